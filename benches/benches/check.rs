@@ -1,0 +1,2 @@
+//! Whole-check benchmarks.
+fn main() {}

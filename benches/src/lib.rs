@@ -1,0 +1,1 @@
+//! Benchmarks live in `benches/`; this crate holds nothing else.

@@ -1,0 +1,1 @@
+//! Demand over limit.

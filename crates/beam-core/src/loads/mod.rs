@@ -1,0 +1,1 @@
+//! Cases and factors, each with its source.

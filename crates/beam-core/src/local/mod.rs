@@ -1,0 +1,1 @@
+//! Under a foot: skin on foam.

@@ -1,0 +1,1 @@
+//! From survey to idealised roof; every simplification is recorded.

@@ -1,0 +1,1 @@
+//! Geometry and stiffness of cross-sections: hollow tubes and laminates.

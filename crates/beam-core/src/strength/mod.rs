@@ -1,0 +1,1 @@
+//! Limits, one failure mode a file.

@@ -1,0 +1,1 @@
+//! The pencil check: one strip across the roof, with its braces.
