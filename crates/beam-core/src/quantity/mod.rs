@@ -4,5 +4,7 @@
 //! work on that number; every public signature uses the aliases of this module.
 
 mod alias;
+mod family;
 
 pub use alias::*;
+pub use family::Family;
