@@ -8,8 +8,11 @@
 
 mod alias;
 mod cursor;
+mod diagnosis;
 mod error;
+mod feet;
 mod grammar;
+mod grouping;
 mod number;
 mod spelling;
 mod tape;
