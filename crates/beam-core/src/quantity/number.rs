@@ -163,15 +163,11 @@ fn what_follows(cursor: &Cursor, start: usize, form: Form) -> Result<(), Fault> 
     }
     let run = at_next.after(|c| _ = c.eat_while(|c| begins(c) || is_slash(c) || c.is_whitespace()));
     let end = cursor.text()[..run.at()].trim_end().len();
-    match form {
-        Form::Decimal if at_next.sees(|c| vulgar_parts(c).is_some()) => {
-            fault(Kind::FractionAfterDecimal, end)
-        }
-        Form::Decimal if cursor.text()[at_next.at()..end].contains(is_slash) => {
-            fault(Kind::FractionAfterDecimal, end)
-        }
-        _ => Err(side_by_side(cursor.text(), start..end)),
+    let is_fraction = |c| is_slash(c) || vulgar_parts(c).is_some();
+    if form == Form::Decimal && cursor.text()[at_next.at()..end].contains(is_fraction) {
+        return fault(Kind::FractionAfterDecimal, end);
     }
+    Err(side_by_side(cursor.text(), start..end))
 }
 
 fn exponent_ahead(cursor: &Cursor) -> bool {
