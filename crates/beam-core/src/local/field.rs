@@ -75,7 +75,7 @@ fn axis(side: f64, scale: Scale, level: i32) -> Axis {
     let count = (14.0 * growth / scale.fine / step).ceil() as usize + 1;
     let waves: Vec<f64> = (0..count).map(|i| i as f64 * step).collect();
     let end = side / 2.0 + 2.5 * scale.reach.min(1.5 * scale.fine);
-    let looks = ((5.0 * growth * end / scale.fine).ceil() as usize).clamp(16, 64);
+    let looks = ((5.0 * growth * end / scale.fine).ceil() as usize).clamp(16, 128);
     let place = |j: usize| end * j as f64 / (looks - 1) as f64;
     let load = waves
         .iter()

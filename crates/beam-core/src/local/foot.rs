@@ -109,7 +109,7 @@ impl Foot {
     ///
     /// # Valid for
     /// Small elastic strain; a foam layer bonded to both skins, the lower one not moving; no edge, opening, void or
-    /// joint nearer than [`edge_distance_needed`]; a pad no longer than 20 characteristic lengths of the plate.
+    /// joint nearer than [`edge_distance_needed`]; a pad no longer than 40 characteristic lengths of the plate.
     ///
     /// # Errors
     /// [`LocalError::OutOfRange`], or [`LocalError::NotSettled`] when the integral does not converge to 1e-4.

@@ -84,11 +84,11 @@ fn indent_on(
     };
     let (x, y) = (scale(total.d11), scale(total.d22));
     for (side, scale) in [(patch.across, x), (patch.along, y)] {
-        if side > 20.0 * scale.fine {
+        if side > 40.0 * scale.fine {
             return Err(LocalError::OutOfRange {
                 quantity: "size of the foot over the skin's characteristic length",
                 value: side / scale.fine,
-                allowed: "must not exceed 20: under so wide a foot the foam stress is the pressure",
+                allowed: "must not exceed 40: under so wide a foot the foam stress is the pressure",
             });
         }
     }
