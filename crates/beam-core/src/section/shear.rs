@@ -22,10 +22,6 @@ pub(crate) struct ShearProfile {
     pub(crate) stiffness: f64,
     /// Largest shear stress in each slice per unit of shear force per width, 1/m.
     pub(crate) peak: Vec<f64>,
-    /// Stretching-neutral height, m.
-    pub(crate) neutral: f64,
-    /// Bending stiffness about it, N m.
-    pub(crate) bending: f64,
 }
 
 /// `tau(z)/V = (1/EI) integral from z to the top of q (s - zn) ds`, and `1/Ks = integral (tau/V)^2 / g dz`.
@@ -56,5 +52,5 @@ pub(crate) fn shear_profile(slices: &[Slice]) -> Option<ShearProfile> {
         }
         above += slice.q * (top - bottom) * (top + bottom) / 2.0;
     }
-    Some(ShearProfile { stiffness: 1.0 / flexibility, peak, neutral, bending })
+    Some(ShearProfile { stiffness: 1.0 / flexibility, peak })
 }
