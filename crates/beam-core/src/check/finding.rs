@@ -1,6 +1,7 @@
 //! One demand against one limit, and the ledger that keeps the worst of each kind.
 
 use super::{Bracing, Materials};
+use crate::strength::Basis;
 use std::collections::BTreeMap;
 
 /// What a check is about: its name in results, whether bracing cures it, and the order in which people meet it.
@@ -98,8 +99,7 @@ pub(crate) struct Finding {
     pub si: &'static str,
     /// Demand times model factor over limit.
     pub ratio: f64,
-    pub source: String,
-    pub kind: &'static str,
+    pub basis: Basis,
 }
 
 /// What findings are compared under.
@@ -199,8 +199,7 @@ mod tests {
             limit: 1.0,
             si: "m",
             ratio,
-            source: String::new(),
-            kind: "practice",
+            basis: Basis::practice("invented"),
         };
         ledger.keep(Bracing::Without, Materials::Low, finding(f64::NAN));
         ledger.keep(Bracing::Without, Materials::Low, finding(0.4));

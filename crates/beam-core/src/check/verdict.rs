@@ -113,8 +113,7 @@ mod tests {
                     limit: 1.0,
                     si: "Pa",
                     ratio: *ratio,
-                    source: String::new(),
-                    kind: "practice",
+                    basis: crate::strength::Basis::practice("invented"),
                 };
                 ledger.keep(bracing, materials, finding);
             }

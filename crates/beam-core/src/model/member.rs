@@ -54,7 +54,7 @@ pub(crate) struct GlueLimit {
     pub short: f64,
     pub lasting: f64,
     pub source: String,
-    pub kind: section_tables::SourceKind,
+    pub kind: crate::strength::BasisKind,
     pub heat_limit_c: f64,
 }
 
@@ -140,7 +140,7 @@ pub(crate) fn ideal_brace(
                 short: pick(&g.product.shear_short_mpa) * 1e6,
                 lasting: pick(&g.product.shear_permanent_mpa) * 1e6,
                 source: g.product.source.clone(),
-                kind: g.product.kind,
+                kind: g.product.kind.into(),
                 heat_limit_c: g.product.heat_limit_c,
             };
             (stiffness * width * faces_glued / g.bed.value, width * faces_glued, Some(limit))

@@ -124,6 +124,8 @@ pub struct Laminate {
     a: Ortho,
     b: Ortho,
     d: Ortho,
+    /// Shear stiffness set from outside, N/m.
+    set_shear: Option<[f64; 2]>,
 }
 
 /// Layers that move as one; fields per width about z = 0.
@@ -173,7 +175,7 @@ impl Laminate {
             .enumerate()
             .filter(|(i, _)| *i != carrying)
             .fold(with_offset, |d, (_, s)| d.plus(s.own, 1.0));
-        Ok(Self { layers, a, b, d, stacks, carrying })
+        Ok(Self { layers, a, b, d, stacks, carrying, set_shear: None })
     }
 
     /// Stretching stiffness A, rows and columns x, y, xy.
@@ -240,8 +242,16 @@ impl Laminate {
         Ortho::bending_free(self.a, self.b, self.d)
     }
 
+    /// The same laminate where a void in it sets the shear stiffness `[across, along]`, N/m.
+    pub(crate) fn with_shear(self, shear: [f64; 2]) -> Self {
+        Self { set_shear: Some(shear), ..self }
+    }
+
     /// Shear stiffness per width `[across, along]`, N/m.
     pub(crate) fn shear_si(&self) -> [f64; 2] {
+        if let Some(set) = self.set_shear {
+            return set;
+        }
         let main = &self.stacks[self.carrying];
         [main.shear_x.stiffness, main.shear_y.stiffness]
     }

@@ -27,6 +27,17 @@ impl fmt::Display for BasisKind {
     }
 }
 
+impl From<section_tables::SourceKind> for BasisKind {
+    fn from(kind: section_tables::SourceKind) -> Self {
+        match kind {
+            section_tables::SourceKind::Published => Self::Published,
+            section_tables::SourceKind::Computed => Self::Computed,
+            section_tables::SourceKind::Memory => Self::Memory,
+            section_tables::SourceKind::Practice => Self::Practice,
+        }
+    }
+}
+
 /// The source of a number and its standing.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Basis {
