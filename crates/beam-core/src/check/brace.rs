@@ -1,6 +1,6 @@
 //! Braces: bending with axial force and shear by the Aluminum Design Manual, glue line, bearing on the ledger.
 
-use super::context::{Context, CaseState};
+use super::context::{CaseState, Context};
 use super::finding::{Check, Finding, Footing};
 use crate::model::{IdealBrace, MemberKind};
 use crate::quantity::{KSI, si};
@@ -112,7 +112,14 @@ pub(crate) fn brace_findings(
             // One number beside another: the moment that alone would use as much.
             let demand = used * s.bending;
             out.push(finding(Check::Brace, demand, s.bending, "N m", used * factor, &s.basis));
-            out.push(finding(Check::BraceShear, shear.abs(), s.shear, "N", shear.abs() / s.shear * factor, &s.basis));
+            out.push(finding(
+                Check::BraceShear,
+                shear.abs(),
+                s.shear,
+                "N",
+                shear.abs() / s.shear * factor,
+                &s.basis,
+            ));
         }
         if let (true, Some(glue)) = (brace.bonded, &brace.glue) {
             let lasting = years.flow.abs() / (brace.glue_width * glue.lasting);

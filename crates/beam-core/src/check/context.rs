@@ -81,7 +81,11 @@ impl<'a> Context<'a> {
             model_factor: survey.limits.model_factor,
             sag: super::sag::limits(survey),
             ledger: super::seat::bearing(survey, factors, materials),
-            strengths: roof.layers.iter().map(|l| strengths(&l.material, l.grain_across, materials)).collect(),
+            strengths: roof
+                .layers
+                .iter()
+                .map(|l| strengths(&l.material, l.grain_across, materials))
+                .collect(),
             fresh: of(Time::Fresh)?,
             aged: of(Time::Aged)?,
             hot: of(Time::Hot)?,
@@ -158,5 +162,9 @@ impl<'a> Context<'a> {
 /// Where a strength comes from, as a basis.
 pub(crate) fn basis(known: &Known, with: &str) -> Basis {
     let kind = known.kind.into();
-    Basis { source: if with.is_empty() { known.source.clone() } else { format!("{}; {with}", known.source) }.into(), kind }
+    Basis {
+        source: if with.is_empty() { known.source.clone() } else { format!("{}; {with}", known.source) }
+            .into(),
+        kind,
+    }
 }

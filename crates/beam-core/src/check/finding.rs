@@ -69,7 +69,9 @@ impl Check {
             | Check::CoreShear
             | Check::Water => Cure::Bracing,
             Check::GlueLine | Check::Brace | Check::BraceShear | Check::SeatBearing => Cure::StrongerBrace,
-            Check::CoreCrush | Check::Dent | Check::Heel | Check::FallThrough | Check::LooseSkin => Cure::NotBracing,
+            Check::CoreCrush | Check::Dent | Check::Heel | Check::FallThrough | Check::LooseSkin => {
+                Cure::NotBracing
+            }
         }
     }
 }

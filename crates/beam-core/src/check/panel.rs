@@ -25,7 +25,10 @@ pub(crate) fn panel_findings(
 ) -> (Vec<Finding>, Vec<Unknown>) {
     let mut worst: Vec<Finding> = Vec::new();
     let mut unknown: Vec<Unknown> = Vec::new();
-    let mut keep = |finding: Finding| match worst.iter_mut().find(|w| w.check == finding.check && w.part == finding.part) {
+    let mut keep = |finding: Finding| match worst
+        .iter_mut()
+        .find(|w| w.check == finding.check && w.part == finding.part)
+    {
         Some(kept) if kept.ratio >= finding.ratio => {}
         Some(kept) => *kept = finding,
         None => worst.push(finding),
@@ -52,7 +55,14 @@ pub(crate) fn panel_findings(
     (worst, unknown)
 }
 
-fn finding(context: &Context<'_>, case: &CaseState<'_>, check: Check, place: &LayerPlace, used: Used, basis: Basis) -> Finding {
+fn finding(
+    context: &Context<'_>,
+    case: &CaseState<'_>,
+    check: Check,
+    place: &LayerPlace,
+    used: Used,
+    basis: Basis,
+) -> Finding {
     Finding {
         check,
         part: context.roof.layers[place.layer].name.clone(),
@@ -109,7 +119,9 @@ fn skin(
         let (by, bt) = (years.bending[d], case.dynamic * top.bending[d]);
         let pulled = my + mt > 0.0;
         let direct = if pulled { &strengths.tension[d] } else { &strengths.compression[d] };
-        let direct = direct.as_ref().ok_or_else(|| lacking(if pulled { "tension strength" } else { "compression strength" }))?;
+        let direct = direct
+            .as_ref()
+            .ok_or_else(|| lacking(if pulled { "tension strength" } else { "compression strength" }))?;
         let bending = strengths.bending[d].as_ref().ok_or_else(|| lacking("bending strength"))?;
         let (f_years, f_top) = limits(direct.value);
         let (b_years, b_top) = limits(bending.value);
@@ -164,7 +176,9 @@ fn wrinkling(
     let (more, less) = if used[0] >= used[1] { (0, 1) } else { (1, 0) };
     let demand = compressed(years.middle[more]) + case.dynamic * compressed(top.middle[more]);
     let used = Used { demand, ratio: used[more] + used[less].powi(3), passing: fresh[more] };
-    let why = Basis::published("Hoff and Mautner 1945, 0.5 (Ef Ec Gc)^(1/3) with the flexural modulus of the skin; gamma_M 1.25 (EN 14509, from memory) and 1.5");
+    let why = Basis::published(
+        "Hoff and Mautner 1945, 0.5 (Ef Ec Gc)^(1/3) with the flexural modulus of the skin; gamma_M 1.25 (EN 14509, from memory) and 1.5",
+    );
     Some(finding(context, case, Check::Wrinkling, place, used, why))
 }
 
@@ -179,7 +193,11 @@ fn core_shear(
 ) -> Result<Finding, Unknown> {
     let layer = &context.roof.layers[place.layer];
     let Some(known) = &context.strengths[place.layer].shear_core else {
-        return Err(Unknown { check: Check::CoreShear, part: layer.name.clone(), what: "shear strength".into() });
+        return Err(Unknown {
+            check: Check::CoreShear,
+            part: layer.name.clone(),
+            what: "shear strength".into(),
+        });
     };
     let safe = context.factors.panel * context.factors.gamma_core_shear;
     let f = known.value * state.strength * context.heat_strength(place.layer, case.hot) / safe;
@@ -187,6 +205,7 @@ fn core_shear(
     let (long, short) = (years[0].hypot(years[1]), case.dynamic * top[0].hypot(top[1]));
     let ratio = if long + short == 0.0 { 0.0 } else { long / (lasting * f) + short / f };
     let used = Used { demand: long + short, ratio, passing: f };
-    let why = basis(known, "gamma_M 1.5 (EN 14509) and 1.5, lasting part against a reduced strength, from memory");
+    let why =
+        basis(known, "gamma_M 1.5 (EN 14509) and 1.5, lasting part against a reduced strength, from memory");
     Ok(finding(context, case, Check::CoreShear, place, used, why))
 }

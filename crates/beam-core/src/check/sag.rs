@@ -30,13 +30,17 @@ pub(crate) fn sag_findings(context: &Context<'_>, layout: &Layout, case: &CaseSt
             Check::Sag,
             case.top,
             context.sag.short,
-            Basis::practice("span/180 for live load on a roof, as IBC Table 1604.3 has it for buildings; or the survey's"),
+            Basis::practice(
+                "span/180 for live load on a roof, as IBC Table 1604.3 has it for buildings; or the survey's",
+            ),
         ),
         CaseKind::Service => (
             Check::SagLasting,
             case.years,
             context.sag.lasting,
-            Basis::memory("span/100 with creep (EN 14509, from memory), half the rise on a crowned roof (practice)"),
+            Basis::memory(
+                "span/100 with creep (EN 14509, from memory), half the rise on a crowned roof (practice)",
+            ),
         ),
         CaseKind::FirstDay | CaseKind::Road | CaseKind::Test => return Vec::new(),
     };

@@ -1,7 +1,7 @@
 //! What the ledger bears across its grain.
 
-use super::context::Bearing;
 use super::Materials;
+use super::context::Bearing;
 use crate::loads::Factors;
 use crate::strength::Basis;
 use crate::survey::{Condition, LayerMaterial, Survey};

@@ -38,7 +38,8 @@ pub(crate) fn verdict<'a>(
     asked: Asked,
 ) -> Verdict {
     let as_surveyed = if asked.new_braces { Bracing::With } else { Bracing::Without };
-    let (mut any, mut fails_bracing, mut fails_brace, mut fails_other, mut unsure) = (false, false, false, false, false);
+    let (mut any, mut fails_bracing, mut fails_brace, mut fails_other, mut unsure) =
+        (false, false, false, false, false);
     for (key, found) in findings {
         if key.bracing != as_surveyed || !counts(key.check, key.footing, asked.way) {
             continue;
@@ -131,7 +132,8 @@ mod tests {
     #[test]
     fn a_blocking_gap_keeps_it_from_holding() {
         let good = ledger(&[(Check::CoreShear, Footing::NotAFoot, [0.3, 0.2, 0.3])], Bracing::Without);
-        let gap = |blocks| NotChecked { check: "slot".into(), part: "panel".into(), why: String::new(), blocks };
+        let gap =
+            |blocks| NotChecked { check: "slot".into(), part: "panel".into(), why: String::new(), blocks };
         assert_eq!(verdict(good.iter(), &[gap(false)], BOARD), Verdict::Holds);
         assert_eq!(verdict(good.iter(), &[gap(true)], BOARD), Verdict::CannotSay);
         assert_eq!(brace_needed(good.iter(), &[gap(true)], BOARD), None);

@@ -127,8 +127,8 @@ pub(crate) fn permanent_cases(survey: &Survey, factors: &Factors) -> Vec<Case> {
     cases
 }
 
-/// The person of the survey on top of everything fixed, cold and hot.
-pub(crate) fn person_cases(survey: &Survey, factors: &Factors) -> Vec<Case> {
+/// The person of the survey, at a place under study, on top of everything fixed, cold and hot.
+pub(crate) fn person_cases(survey: &Survey, factors: &Factors, place: usize) -> Vec<Case> {
     let name = if survey.person.count > 1 { "two persons" } else { "person" };
     let mut cases = Vec::new();
     for way in ways(survey) {
@@ -137,7 +137,7 @@ pub(crate) fn person_cases(survey: &Survey, factors: &Factors) -> Vec<Case> {
                 name: if hot { "hot".to_owned() } else { name.to_owned() },
                 kind: CaseKind::Person,
                 years: fixed(survey, way),
-                top: vec![(Basis::Person, 1.0)],
+                top: vec![(Basis::Person(place), 1.0)],
                 lasting: Lasting::Short,
                 hot,
                 dynamic: factors.walking,

@@ -147,8 +147,14 @@ pub(crate) fn idealise(
     let mut zones = Vec::new();
     let whole = Rect { x0: 0.0, x1: survey.roof.span.value, y0: 0.0, y1: survey.roof.length.value };
     for (i, layer) in survey.layers.iter().enumerate().filter(|(i, _)| !present(*i)) {
-        let gone = LayerState { stiffness: 0.0, strength: 0.0, crush: 0.0, bonded: false, slot: 1.0, water: 0.0 };
-        zones.push(Zone { name: format!("{} not there yet", layer.name), rect: whole, layer: i, state: gone });
+        let gone =
+            LayerState { stiffness: 0.0, strength: 0.0, crush: 0.0, bonded: false, slot: 1.0, water: 0.0 };
+        zones.push(Zone {
+            name: format!("{} not there yet", layer.name),
+            rect: whole,
+            layer: i,
+            state: gone,
+        });
     }
     for damage in survey.damages.iter().filter(|d| !mended(d, survey, configuration.stage)) {
         let kind = if roles[damage.layer] == Role::Core { DamagedLayer::Core } else { DamagedLayer::Skin };
@@ -161,7 +167,10 @@ pub(crate) fn idealise(
             }),
             None => missing.push(Missing {
                 part: damage.name.clone(),
-                why: format!("the state given means nothing for the layer {}", survey.layers[damage.layer].name),
+                why: format!(
+                    "the state given means nothing for the layer {}",
+                    survey.layers[damage.layer].name
+                ),
             }),
         }
     }
@@ -190,7 +199,9 @@ pub(crate) fn idealise(
                 _ if brace.existing => true,
                 StageChoice::AsFound => false,
                 StageChoice::Finished => configuration.with_new,
-                StageChoice::Named(stage) => configuration.with_new && survey.stages[stage].braces.contains(&i),
+                StageChoice::Named(stage) => {
+                    configuration.with_new && survey.stages[stage].braces.contains(&i)
+                }
             }
         })
         .collect();
@@ -223,7 +234,8 @@ pub(crate) fn idealise(
             && match configuration.stage {
                 StageChoice::Named(stage) => {
                     brace.existing
-                        || (survey.stages[stage].cured == Cure::Full && brace.glued.iter().all(|&l| present(l)))
+                        || (survey.stages[stage].cured == Cure::Full
+                            && brace.glued.iter().all(|&l| present(l)))
                 }
                 StageChoice::AsFound | StageChoice::Finished => true,
             };
@@ -254,7 +266,9 @@ fn mended(damage: &Damage, survey: &Survey, stage: StageChoice) -> bool {
     match stage {
         StageChoice::AsFound => false,
         StageChoice::Finished => true,
-        StageChoice::Named(now) => survey.stages.iter().position(|s| s.name == *until).is_some_and(|from| from <= now),
+        StageChoice::Named(now) => {
+            survey.stages.iter().position(|s| s.name == *until).is_some_and(|from| from <= now)
+        }
     }
 }
 

@@ -73,7 +73,9 @@ fn hollow(section: &MemberSection) -> Result<(Hollow, Option<f64>), String> {
         MemberSection::Tube { width, depth, wall, corner, .. } => {
             Hollow::tube_si(width.value, depth.value, wall.value, corner.value).map(|h| (h, Some(wall.value)))
         }
-        MemberSection::Solid { width, depth } => Hollow::solid_si(width.value, depth.value).map(|h| (h, None)),
+        MemberSection::Solid { width, depth } => {
+            Hollow::solid_si(width.value, depth.value).map(|h| (h, None))
+        }
     }
     .map_err(|e| e.to_string())
 }
@@ -116,8 +118,14 @@ pub(crate) fn ideal_brace(
     let to_outer = brace.glued.iter().any(|&l| roles[l] == Role::Outer);
     let to_inner = brace.glued.iter().any(|&l| roles[l] == Role::Inner);
     let (z_axis, z_face) = match brace.sits {
-        Sits::InTheFoam => (faces.core_top - depth / 2.0, if to_inner && !to_outer { faces.core_bottom } else { faces.core_top }),
-        Sits::OnTheInnerSkin => (faces.core_bottom + depth / 2.0, if to_outer && !to_inner { faces.core_top } else { faces.core_bottom }),
+        Sits::InTheFoam => (
+            faces.core_top - depth / 2.0,
+            if to_inner && !to_outer { faces.core_bottom } else { faces.core_top },
+        ),
+        Sits::OnTheInnerSkin => (
+            faces.core_bottom + depth / 2.0,
+            if to_outer && !to_inner { faces.core_top } else { faces.core_bottom },
+        ),
         Sits::UnderTheCeiling => (faces.ceiling - depth / 2.0, faces.ceiling),
     };
     // Glued at both faces it turns with the panel: then its axis is the glue plane.

@@ -116,7 +116,8 @@ pub(crate) fn cut_strip(
     let mut responses = Vec::with_capacity(loads.len());
     let mut layout = None;
     for (basis, load) in loads {
-        let solved = factored.solve(&line_loads(roof, place, &zones, &in_strip, load)).map_err(|e| e.to_string())?;
+        let solved =
+            factored.solve(&line_loads(roof, place, &zones, &in_strip, load)).map_err(|e| e.to_string())?;
         let layout = layout.get_or_insert_with(|| lay_out(roof, place, &zones, &in_strip, &solved, &states));
         responses.push((*basis, read(&zones, &model.zones, &solved, layout, roof)));
     }
@@ -293,7 +294,11 @@ fn lay_out(
         for lane in &zones[station.zone].lanes {
             for &layer in &lane.lay_up.layer_of {
                 let at = LayerPlace { layer, x: station.x, y: lane.y, state: lane.state };
-                if roof.layers[layer].role == Role::Core { layout.cores.push(at) } else { layout.skins.push(at) }
+                if roof.layers[layer].role == Role::Core {
+                    layout.cores.push(at)
+                } else {
+                    layout.skins.push(at)
+                }
             }
         }
     }
@@ -303,7 +308,13 @@ fn lay_out(
     layout
 }
 
-fn read(zones: &[ZonePlaces], model: &[Zone], solved: &Solved, layout: &Layout, roof: &IdealRoof) -> Response {
+fn read(
+    zones: &[ZonePlaces],
+    model: &[Zone],
+    solved: &Solved,
+    layout: &Layout,
+    roof: &IdealRoof,
+) -> Response {
     let mut out = Response::zero(layout);
     out.sag = solved.sag.iter().map(|s| s[1]).collect();
     let (mut skin, mut core) = (0, 0);
@@ -317,7 +328,11 @@ fn read(zones: &[ZonePlaces], model: &[Zone], solved: &Solved, layout: &Layout, 
                 } else {
                     out.skins[skin] = SkinStress {
                         middle: [stress.across[1], stress.along[1], 0.0],
-                        bending: [stress.across[2] - stress.across[1], stress.along[2] - stress.along[1], 0.0],
+                        bending: [
+                            stress.across[2] - stress.across[1],
+                            stress.along[2] - stress.along[1],
+                            0.0,
+                        ],
                     };
                     skin += 1;
                 }
