@@ -3,8 +3,8 @@
 use std::borrow::Cow;
 use std::fmt;
 
-/// How well a number is founded.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+/// How well a number is founded, best first: the larger of two is the weaker.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum BasisKind {
     /// Printed in a published source that was at hand.
     Published,
