@@ -1,1 +1,2 @@
 //! The questions people come with.
+mod evaluate;

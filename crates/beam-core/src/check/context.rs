@@ -2,6 +2,7 @@
 
 use super::Materials;
 use crate::loads::{CaseKind, Factors, Lasting};
+use crate::local::mechanism::SkinKind;
 use crate::model::{IdealRoof, Known, Moduli, Role, Strengths, Time, moduli, strengths};
 use crate::response::Response;
 use crate::strength::Basis;
@@ -116,6 +117,11 @@ impl<'a> Context<'a> {
             MaterialFamily::Sheet => (self.factors.gamma_glass_fibre, "gamma_M for glass fibre judged"),
             _ => (self.factors.gamma_plywood, "gamma_M 1.2, EN 1995-1-1, from memory"),
         }
+    }
+
+    /// Whether a skin yields or cracks when bent too far.
+    pub(crate) fn skin_kind(&self, layer: usize) -> SkinKind {
+        if self.family(layer) == MaterialFamily::Metal { SkinKind::Yields } else { SkinKind::Cracks }
     }
 
     /// Share of a skin's strength by duration and heat. Metal does not tire of standing loads; all else is taken

@@ -5,7 +5,7 @@
 
 use super::context::{Context, basis};
 use super::finding::{Check, Finding, Footing};
-use crate::local::{FootCase, PlateD, foam_layer, indent, patch};
+use crate::local::{FootCase, Layer, Patch, PlateD, indent};
 use crate::model::{LayUp, PanelState, Role, Time};
 use crate::quantity::{STANDARD_GRAVITY, si};
 use crate::strength::Basis;
@@ -45,15 +45,24 @@ pub(crate) fn foot_findings(
 }
 
 /// Stack of skins over the core at a place, as one bending plate, with its lay-up for stresses.
-fn skin_plate(context: &Context<'_>, place: &FootPlace<'_>, time: Time) -> Result<Option<(PlateD, LayUp)>, String> {
+fn skin_plate(
+    context: &Context<'_>,
+    place: &FootPlace<'_>,
+    time: Time,
+) -> Result<Option<(PlateD, LayUp)>, String> {
     let moduli: Vec<_> = (0..context.roof.layers.len()).map(|i| *context.moduli(i, time)).collect();
     let only_outer: PanelState = place
         .state
         .iter()
         .zip(&context.roof.layers)
-        .map(|(s, l)| if l.role == Role::Outer { *s } else { crate::model::LayerState { stiffness: 0.0, ..*s } })
+        .map(
+            |(s, l)| {
+                if l.role == Role::Outer { *s } else { crate::model::LayerState { stiffness: 0.0, ..*s } }
+            },
+        )
         .collect();
-    let lay_up = crate::model::lay_up(context.roof, &moduli, &only_outer, place.x, time, None).map_err(|e| e.to_string())?;
+    let lay_up = crate::model::lay_up(context.roof, &moduli, &only_outer, place.x, time, None)
+        .map_err(|e| e.to_string())?;
     Ok(lay_up.map(|lay_up| {
         let d = lay_up.laminate.bending_free_si();
         (PlateD { d11: d.xx, d22: d.yy, d12: d.xy, d66: d.ss }, lay_up)
@@ -131,7 +140,12 @@ fn at(context: &Context<'_>, place: &FootPlace<'_>, check: Check, footing: Footi
 }
 
 /// Dent: the foam under a shoe sole of a walking person stays under its crushing stress over 1.4, on a hot roof.
-fn dent(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>, footing: Footing) -> Result<Vec<Finding>, String> {
+fn dent(
+    context: &Context<'_>,
+    survey: &Survey,
+    place: &FootPlace<'_>,
+    footing: Footing,
+) -> Result<Vec<Finding>, String> {
     let foam = foam(context, place)?;
     let skin = skin_plate(context, place, Time::Fresh)?;
     let load = weight(survey) * context.factors.walking;
@@ -147,8 +161,8 @@ fn dent(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>, footing: 
         for (across, along) in [(a, b), (b, a)] {
             let case = FootCase {
                 plates: &plates,
-                foam: foam_layer(foam.e, foam.nu, foam.depth).map_err(|e| e.to_string())?,
-                patch: patch(load, across, along),
+                foam: Layer::new(foam.e, foam.nu, foam.depth).map_err(|e| e.to_string())?,
+                patch: Patch { load, across, along },
             };
             worst = worst.max(indent(&case).map_err(|e| e.to_string())?.foam_stress);
         }
@@ -179,8 +193,8 @@ fn heel(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result
     let press = |e: f64| {
         let case = FootCase {
             plates: &[plate],
-            foam: foam_layer(e, foam.nu, foam.depth).map_err(|e| e.to_string())?,
-            patch: patch(load, side, side),
+            foam: Layer::new(e, foam.nu, foam.depth).map_err(|e| e.to_string())?,
+            patch: Patch { load, across: side, along: side },
         };
         indent(&case).map_err(|e| e.to_string())
     };
@@ -204,18 +218,22 @@ fn heel(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result
     let curvature = [moments[0] / plate.d11, moments[1] / plate.d22];
     let mut findings = Vec::new();
     for (index, &layer) in lay_up.layer_of.iter().enumerate() {
-        let Some(faces) = lay_up.laminate.layer_stress_si(index, neutral(&lay_up, curvature), [curvature[0], curvature[1], 0.0])
-        else {
+        let Some(faces) = lay_up.laminate.layer_stress_si(
+            index,
+            neutral(&lay_up, curvature),
+            [curvature[0], curvature[1], 0.0],
+        ) else {
             continue;
         };
         let (gamma, why) = context.gamma_skin(layer);
         for d in 0..2 {
-            let known = context.strengths[layer].bending[d]
-                .as_ref()
-                .ok_or_else(|| format!("no bending strength is known for the {}", context.roof.layers[layer].name))?;
+            let known = context.strengths[layer].bending[d].as_ref().ok_or_else(|| {
+                format!("no bending strength is known for the {}", context.roof.layers[layer].name)
+            })?;
             let demand = faces[0][d].abs().max(faces[2][d].abs());
             let limit = known.value * place.state[layer].strength * context.factors.k_mod_short / gamma;
-            let mut finding = at(context, place, Check::Heel, Footing::Bare, context.roof.layers[layer].name.clone());
+            let mut finding =
+                at(context, place, Check::Heel, Footing::Bare, context.roof.layers[layer].name.clone());
             finding.demand = demand;
             finding.limit = limit;
             finding.ratio = demand / limit * context.model_factor;
@@ -260,7 +278,9 @@ fn stumble(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Res
         };
         let crush = si(foam.crush / context.factors.gamma_core_crush);
         let result = fall_through(&skin, crush, si(a), si(b)).map_err(|e| e.to_string())?;
-        if skins.iter().all(|k: &crate::strength::fall_through::FallThrough| k.limit.value.value < result.limit.value.value) {
+        if skins.iter().all(|k: &crate::strength::fall_through::FallThrough| {
+            k.limit.value.value < result.limit.value.value
+        }) {
             name.clone_from(&layer.name);
         }
         skins.push(result);

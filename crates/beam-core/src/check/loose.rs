@@ -78,7 +78,8 @@ pub(crate) fn loose_findings(
 ) -> Vec<Finding> {
     let mut out = Vec::new();
     for patch in patches {
-        let modulus = context.moduli(patch.layer, if case.hot { Time::Hot } else { Time::Fresh }).e_x_flexural;
+        let modulus =
+            context.moduli(patch.layer, if case.hot { Time::Hot } else { Time::Fresh }).e_x_flexural;
         let levels = context.roof.levels(context.roof.span / 2.0);
         let t = levels[patch.layer].1 - levels[patch.layer].0;
         let Ok(limit) = WrinklingSkin::new(si(modulus * t.powi(3) / 12.0), si(t))

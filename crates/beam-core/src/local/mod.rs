@@ -15,3 +15,7 @@ mod quadrature;
 pub mod winkler;
 
 pub use error::LocalError;
+
+pub(crate) use field::{Patch, PlateD};
+pub(crate) use indent::{FootCase, indent};
+pub(crate) use layer::Layer;
