@@ -60,7 +60,16 @@ macro_rules! named {
         }
     )*};
 }
-named!(crate::Alloy, crate::Tube, crate::Material, crate::BuildUp, crate::DamageState, crate::Adhesive);
+named!(
+    crate::Alloy,
+    crate::EnAlloy,
+    crate::Tube,
+    crate::Material,
+    crate::BuildUp,
+    crate::DamageState,
+    crate::Adhesive,
+    crate::WalkBoard
+);
 
 impl Named for crate::Factor {
     fn id(&self) -> &str {

@@ -36,9 +36,7 @@ pub(super) fn read(loader: &mut Loader<'_>, materials: &[Material]) -> Vec<Build
     let mut buildups: Vec<Row<BuildUp>> = Vec::new();
     for Row { place, cells: row } in loader.rows::<LayerRow>("buildups.csv", &columns) {
         loader.origin(&place, &row.source, row.kind);
-        if !materials.iter().any(|material| material.id == row.material) {
-            loader.fault(&place, &row.material, "is no material id of materials/names.csv");
-        }
+        loader.known_material(&place, &row.material, materials);
         if row.thickness_value <= 0.0 {
             loader.fault(&place, row.thickness_value.to_string(), "a layer is thicker than 0");
         }
