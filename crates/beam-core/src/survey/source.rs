@@ -30,8 +30,8 @@ pub fn read_path(path: &Path, tables: &Tables) -> Result<Survey, Problems> {
 /// # Examples
 /// ```
 /// use beam_core::survey::read_text;
-/// let tables = section_tables::Tables::built_in();
-/// let problems = read_text("van.toml", "survey = 1\n[roof]\nspan = 92", &tables).unwrap_err();
+/// let tables = section_tables::Tables::shipped();
+/// let problems = read_text("van.toml", "survey = 1\n[roof]\nspan = 92", tables).unwrap_err();
 /// assert_eq!(problems.list[0].line, 2);
 /// ```
 pub fn read_text(name: &str, text: impl AsRef<[u8]>, tables: &Tables) -> Result<Survey, Problems> {

@@ -69,22 +69,36 @@ fn brace(
     if let (Some(true), Some(Some(_))) = (glued.as_ref().map(Vec::is_empty), &glue) {
         let span = table.span_of("glue");
         cx.problem(
-            Problem::new("glue-without-layer", span, "a glue is given, and no layer that the brace is glued to")
-                .value("glued = []")
-                .allowed("`glued` with the layers whose faces the brace is bonded to")
-                .write("glued = [\"outer skin\"], or leave `glue` out"),
+            Problem::new(
+                "glue-without-layer",
+                span,
+                "a glue is given, and no layer that the brace is glued to",
+            )
+            .value("glued = []")
+            .allowed("`glued` with the layers whose faces the brace is bonded to")
+            .write("glued = [\"outer skin\"], or leave `glue` out"),
         );
     }
     let lies_loose = glued.as_ref().is_none_or(Vec::is_empty);
     let sides = if lies_loose {
-        (Sides::SlotLeftOpen, "default-sides", "the brace lies loose: the slot beside it is taken as left open")
+        (
+            Sides::SlotLeftOpen,
+            "default-sides",
+            "the brace lies loose: the slot beside it is taken as left open",
+        )
     } else {
-        (Sides::FoamGlued, "default-sides", "nothing is said of its sides: the foam is taken as glued against the brace")
+        (
+            Sides::FoamGlued,
+            "default-sides",
+            "nothing is said of its sides: the foam is taken as glued against the brace",
+        )
     };
     let sides = table.or(cx, "sides", &SIDES, sides);
-    let bent = (Formed::Bent, "default-formed", "it is not said how the brace got its curve: bent to the crown");
+    let bent =
+        (Formed::Bent, "default-formed", "it is not said how the brace got its curve: bent to the crown");
     let formed = table.or(cx, "formed", &FORMED, bent);
-    let new = (false, "default-existing", "it is not said that the brace is already in the roof: taken as new");
+    let new =
+        (false, "default-existing", "it is not said that the brace is already in the roof: taken as new");
     let existing = table.or(cx, "existing", &YesNo, new);
     let seat = table.optional(cx, "seat", &seat);
     let none = (Vec::new(), "default-welds", "no welds are given: none are taken");
@@ -132,8 +146,10 @@ fn along(
         let extent = cx.length.clone();
         return point(cx, table, "along", extent);
     }
-    let from_opening = |cx: &mut Context<'_>, path: &str, node: &Node| beside(cx, path, node, section, openings);
-    let along = table.required(cx, "beside", &from_opening, "{ opening = \"unit opening\", front = \"2 in\" }")?;
+    let from_opening =
+        |cx: &mut Context<'_>, path: &str, node: &Node| beside(cx, path, node, section, openings);
+    let along =
+        table.required(cx, "beside", &from_opening, "{ opening = \"unit opening\", front = \"2 in\" }")?;
     let words = "the gap of `beside` is taken from the edge of the opening to the near face of the brace";
     cx.default(&table.path_of("along"), Some((along, "m")), "brace-beside", words);
     Some(along)
@@ -204,7 +220,13 @@ fn glue(cx: &mut Context<'_>, path: &str, node: &Node, section: Option<&MemberSe
         && width > section.width().value + SLACK
     {
         let span = table.span_of("width");
-        cx.fault("glue-wider-than-brace", span, "the glue bed is wider than the face of the brace", format!("up to {:.1} mm, the width of the brace", section.width().value * 1000.0), "the width of the face that is glued");
+        cx.fault(
+            "glue-wider-than-brace",
+            span,
+            "the glue bed is wider than the face of the brace",
+            format!("up to {:.1} mm, the width of the brace", section.width().value * 1000.0),
+            "the width of the face that is glued",
+        );
     }
     table.close(cx);
     Some(Glue { product: product?, width: si(width?), bed: si(bed?), coverage: coverage? })

@@ -120,7 +120,10 @@ fn clear_of(cx: &mut Context<'_>, table: &Table<'_>, mut brace: Brace, opening: 
         return brace;
     }
     let (end, edge) = if ends_there { ("across.2", hole.across.from) } else { ("across.1", hole.across.to) };
-    let words = format!("the brace \"{}\" ends in the opening \"{}\": it is cut at the edge", brace.name, opening.name);
+    let words = format!(
+        "the brace \"{}\" ends in the opening \"{}\": it is cut at the edge",
+        brace.name, opening.name
+    );
     cx.default(&table.path_of(end), Some((edge.value, "m")), "brace-cut-at-opening", words);
     if ends_there {
         brace.across.to = edge;

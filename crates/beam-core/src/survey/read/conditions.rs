@@ -44,7 +44,8 @@ const YEARS: Number = Number::between(0.1, 50.0).in_unit("years");
 
 pub(super) fn read(cx: &mut Context<'_>, root: &mut Table<'_>) -> Option<Conditions> {
     let mut table = root.section(cx, "conditions")?;
-    let words = "no road is given: mixed, a total factor of 2.5 on all fixed mass (common practice, no source)";
+    let words =
+        "no road is given: mixed, a total factor of 2.5 on all fixed mass (common practice, no source)";
     let road = table.or(cx, "road", &road, (Road::Mixed, "default-road", words));
     let snow = table.or(cx, "snow", &snow, (Snow::None, "default-snow", "no snow is given: clear all snow"));
     let wind = table.optional(cx, "wind", &WIND);
@@ -58,7 +59,13 @@ pub(super) fn read(cx: &mut Context<'_>, root: &mut Table<'_>) -> Option<Conditi
         && cold >= hot
     {
         let span = table.span_of("cold");
-        cx.fault("colder-than-hot", span, "`conditions.cold` is not colder than `roof_hot`", "less than `roof_hot`", "the coldest the roof gets");
+        cx.fault(
+            "colder-than-hot",
+            span,
+            "`conditions.cold` is not colder than `roof_hot`",
+            "less than `roof_hot`",
+            "the coldest the roof gets",
+        );
     }
     table.close(cx);
     Some(Conditions {

@@ -37,7 +37,8 @@ fn damage(
     let until = |cx: &mut Context<'_>, path: &str, node: &Node| until(cx, path, node, stages);
     let until = table.optional(cx, "until", &until);
     if until == Some(None) {
-        let words = format!("nothing is said of mending the damage \"{name}\": it stays in the finished roof");
+        let words =
+            format!("nothing is said of mending the damage \"{name}\": it stays in the finished roof");
         cx.default(&table.path_of("until"), None, "default-until", words);
     }
     Some(Damage { name: name.to_string(), layer: layer?, patch: patch?, state: state?, until: until? })
@@ -56,12 +57,17 @@ fn state(cx: &mut Context<'_>, path: &str, node: &Node, core: Option<bool>) -> O
     let kind = if core? { DamagedLayer::Core } else { DamagedLayer::Skin };
     if state.effect_on(kind).is_none() {
         let defined = |state: &&section_tables::DamageState| state.effect_on(kind).is_some();
-        let words: Vec<String> = tables.damage.iter().filter(defined).map(|s| format!("\"{}\"", s.id)).collect();
+        let words: Vec<String> =
+            tables.damage.iter().filter(defined).map(|s| format!("\"{}\"", s.id)).collect();
         cx.problem(
-            Problem::new("state-not-for-layer", node.span.clone(), format!("a {kind} is never \"{}\"", state.id))
-                .value(&word)
-                .allowed(words.join(", "))
-                .write("one of the words above; or remaining = { stiffness, strength }"),
+            Problem::new(
+                "state-not-for-layer",
+                node.span.clone(),
+                format!("a {kind} is never \"{}\"", state.id),
+            )
+            .value(&word)
+            .allowed(words.join(", "))
+            .write("one of the words above; or remaining = { stiffness, strength }"),
         );
         return None;
     }

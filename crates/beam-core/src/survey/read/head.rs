@@ -15,7 +15,12 @@ const LENGTHS: Words<Family> = Words(&[("in", Family::Inch), ("mm", Family::Metr
 const WEIGHTS: Words<Family> = Words(&[("lb", Family::Inch), ("kg", Family::Metric)]);
 
 pub(super) fn read(cx: &mut Context<'_>, root: &mut Table<'_>, file: &str) -> Head {
-    root.or(cx, "survey", &schema, ((), "default-schema", "the survey does not say its schema: schema 1 is taken"));
+    root.or(
+        cx,
+        "survey",
+        &schema,
+        ((), "default-schema", "the survey does not say its schema: schema 1 is taken"),
+    );
     let title = (file.to_string(), "default-title", "the survey has no title: the name of the file is used");
     let title = root.or(cx, "title", &Text, title);
     let lengths = root.optional(cx, "lengths", &LENGTHS).flatten();
@@ -61,8 +66,13 @@ pub(super) fn check_sure(cx: &mut Context<'_>) {
         cx.problem(
             Problem::new("sure-unknown", span, format!("`sure` names `{key}`, and no quantity stands there"))
                 .value(&key)
-                .allowed("the dotted name of a key with a quantity, counted from 1: roof.span, layer.2.thickness")
-                .write(guess.map_or("the name as a message gives it".to_string(), |guess| format!("\"{guess}\""))),
+                .allowed(
+                    "the dotted name of a key with a quantity, counted from 1: roof.span, layer.2.thickness",
+                )
+                .write(
+                    guess
+                        .map_or("the name as a message gives it".to_string(), |guess| format!("\"{guess}\"")),
+                ),
         );
     }
 }

@@ -32,7 +32,13 @@ pub(super) fn read(
     let laminated = matches!(kind, Some(RoofKind::Laminated | RoofKind::LaminatedWithFraming));
     match like {
         Some(node) if !layers.list.is_empty() => {
-            cx.fault("either-or", node.span.clone(), "`roof.like` and [[layer]] both say how the roof is made up", "`like` or [[layer]]", "the layers alone, if they were measured");
+            cx.fault(
+                "either-or",
+                node.span.clone(),
+                "`roof.like` and [[layer]] both say how the roof is made up",
+                "`like` or [[layer]]",
+                "the layers alone, if they were measured",
+            );
             (layers, None)
         }
         Some(node) => {
@@ -40,7 +46,7 @@ pub(super) fn read(
                 return (layers, None);
             };
             for layer in &build_up.layers {
-                layers.push(layer.name.clone(), node.span.clone(), from_tables(cx, node, layer, build_up));
+                layers.push(layer.name.clone(), from_tables(cx, node, layer, build_up));
             }
             bonds(cx, &layers);
             (layers, Some(build_up.id.clone()))
@@ -116,7 +122,12 @@ fn note_bond(cx: &mut Context<'_>, path: &str) {
 
 fn note_grain(cx: &mut Context<'_>, path: &str, family: MaterialFamily) {
     if family == MaterialFamily::Plywood {
-        cx.default(path, None, "default-grain", "the direction of the face grain is not said: both are tried, the worse counts");
+        cx.default(
+            path,
+            None,
+            "default-grain",
+            "the direction of the face grain is not said: both are tried, the worse counts",
+        );
     }
 }
 

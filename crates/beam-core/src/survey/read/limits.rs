@@ -25,7 +25,8 @@ pub(super) fn read(cx: &mut Context<'_>, root: &mut Table<'_>) -> Option<Limits>
     let words = "no limit on sag is given: span/180 for short standing loads";
     let short = table.or(cx, "sag", &sag, (SagLimit::SpanOver(180.0), "default-sag", words));
     let words = "no limit on lasting sag is given: span/100 with creep";
-    let lasting = table.or(cx, "sag_lasting", &sag, (SagLimit::SpanOver(100.0), "default-sag-lasting", words));
+    let lasting =
+        table.or(cx, "sag_lasting", &sag, (SagLimit::SpanOver(100.0), "default-sag-lasting", words));
     let words = "no rule book for aluminium is named: ADM 2020, allowable strength design";
     let rules = (AluminiumRules::Adm2020Asd, "default-rules", words);
     let aluminium = table.or(cx, "aluminium", &RULES, rules);
@@ -54,7 +55,13 @@ fn sag(cx: &mut Context<'_>, path: &str, node: &Node) -> Option<SagLimit> {
         }
         _ => {
             let allowed = format!("span/{} to span/{}, or a length", DIVISOR.start(), DIVISOR.end());
-            cx.fault("sag-limit", node.span.clone(), format!("`{path}` is no limit on sag"), allowed, "\"span/180\"");
+            cx.fault(
+                "sag-limit",
+                node.span.clone(),
+                format!("`{path}` is no limit on sag"),
+                allowed,
+                "\"span/180\"",
+            );
             None
         }
     }

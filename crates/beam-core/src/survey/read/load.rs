@@ -44,7 +44,9 @@ pub(super) fn read(cx: &mut Context<'_>, root: &mut Table<'_>, openings: &Items<
 fn load(cx: &mut Context<'_>, table: &mut Table<'_>, name: &str, openings: &Items<Opening>) -> Option<Load> {
     let mass = table.required(cx, "weight", &WEIGHT, "\"25 lb\"");
     let place = patch(cx, table);
-    let words = format!("it is not said what kind of load \"{name}\" is: taken as fixed, shaken on the road and lasting");
+    let words = format!(
+        "it is not said what kind of load \"{name}\" is: taken as fixed, shaken on the road and lasting"
+    );
     let kind = table.or(cx, "kind", &KIND, (LoadKind::Fixed, "default-load-kind", &words));
     // All test loads make one run of that name: there is nothing to mistake.
     let harmless = name == "test weight" && matches!(kind, Some(LoadKind::Test) | None);

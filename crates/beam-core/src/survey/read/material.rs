@@ -74,13 +74,16 @@ impl Context<'_> {
             Some(guess) => format!("`{path}`: no {what} is called \"{name}\"; did you mean \"{guess}\"?"),
             None => format!("`{path}`: no {what} is called \"{name}\""),
         };
-        let quoted = |names: &[String]| names.iter().map(|n| format!("\"{n}\"")).collect::<Vec<_>>().join(", ");
+        let quoted =
+            |names: &[String]| names.iter().map(|n| format!("\"{n}\"")).collect::<Vec<_>>().join(", ");
         let offered = if near.is_empty() { quoted(known) } else { quoted(&near) };
         self.problem(
             Problem::new("row-unknown", node.span.clone(), message)
                 .value(name)
                 .allowed(format!("a row of the tables: {offered}"))
-                .write(near.first().map_or("one of the names above".to_string(), |guess| format!("\"{guess}\""))),
+                .write(
+                    near.first().map_or("one of the names above".to_string(), |guess| format!("\"{guess}\"")),
+                ),
         );
     }
 }
@@ -147,7 +150,13 @@ fn stiffness(cx: &mut Context<'_>, table: &mut Table<'_>) -> Option<Stiffness> {
         let (e1, e2, nu12) = (e1?, e2?, nu12?);
         if nu12 * nu12 * e2 >= e1 {
             let span = table.span_of("nu12");
-            cx.fault("material-impossible", span, "no material has these moduli and this Poisson's ratio", "nu12 squared less than E1/E2 (1 is along the grain)", "the ratio that belongs to pulling along the grain");
+            cx.fault(
+                "material-impossible",
+                span,
+                "no material has these moduli and this Poisson's ratio",
+                "nu12 squared less than E1/E2 (1 is along the grain)",
+                "the ratio that belongs to pulling along the grain",
+            );
             return None;
         }
         return Some(Stiffness { e1, e2, nu12, g: g? });

@@ -4,7 +4,6 @@ use section_tables::{Tube, TubeSystem};
 
 use super::material;
 use crate::quantity::{INCH, Measure, si};
-use crate::survey::problem::Problem;
 use crate::survey::take::{Bound, Context, Pair, Table, Take, Text};
 use crate::survey::tree::Node;
 use crate::survey::{MemberMaterial, MemberSection};
@@ -24,7 +23,10 @@ const WALL: Bound = Bound::above_zero(Measure::Length).plausible(
 const CORNER: Bound = Bound::zero_or_more(Measure::Length);
 
 /// `tube`, or `outside` and `wall`, or `solid`; `alloy` or `material`.
-pub(super) fn read(cx: &mut Context<'_>, table: &mut Table<'_>) -> (Option<MemberSection>, Option<MemberMaterial>) {
+pub(super) fn read(
+    cx: &mut Context<'_>,
+    table: &mut Table<'_>,
+) -> (Option<MemberSection>, Option<MemberMaterial>) {
     (section(cx, table), stuff(cx, table))
 }
 
@@ -53,10 +55,22 @@ fn own_tube(cx: &mut Context<'_>, table: &mut Table<'_>) -> Option<MemberSection
     let least = width.min(depth);
     if 2.0 * wall >= least || 2.0 * corner > least {
         let span = table.span_of(if 2.0 * wall >= least { "wall" } else { "corner" });
-        cx.fault("tube-impossible", span, "the wall or corner leaves no tube", "a wall of less than half the outside, a corner radius of at most half", "the size measured again; or solid = [width, depth] for a bar");
+        cx.fault(
+            "tube-impossible",
+            span,
+            "the wall or corner leaves no tube",
+            "a wall of less than half the outside, a corner radius of at most half",
+            "the size measured again; or solid = [width, depth] for a bar",
+        );
         return None;
     }
-    Some(MemberSection::Tube { id: None, width: si(width), depth: si(depth), wall: si(wall), corner: si(corner) })
+    Some(MemberSection::Tube {
+        id: None,
+        width: si(width),
+        depth: si(depth),
+        wall: si(wall),
+        corner: si(corner),
+    })
 }
 
 fn tube(cx: &mut Context<'_>, path: &str, node: &Node) -> Option<MemberSection> {

@@ -63,7 +63,8 @@ fn take(cx: &mut Context<'_>, name: &str, tree: &tree::Node) -> Option<Survey> {
     let limits = limits::read(cx, &mut root);
     let known = stage::Known { layers: &layers, braces: &braces, loads: &loads, openings: &openings };
     let stages = stage::read(cx, &mut root, &known);
-    let readings = reading::read(cx, &mut root, &openings, &loads, unit.as_ref().is_some_and(Option::is_some));
+    let readings =
+        reading::read(cx, &mut root, &openings, &loads, unit.as_ref().is_some_and(Option::is_some));
     root.close(cx);
     head::check_sure(cx);
 
@@ -106,9 +107,9 @@ fn in_file_order(mut givens: Vec<Given>) -> Vec<Given> {
 /// Reference: Fowler, Noll, Vo; offset basis and prime as in RFC 9923 draft text, from memory.
 fn hash(text: &str) -> String {
     let bytes = text.replace("\r\n", "\n");
-    let hash = bytes
-        .bytes()
-        .fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3));
+    let hash = bytes.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
+        (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
+    });
     format!("{hash:016x}")
 }
 

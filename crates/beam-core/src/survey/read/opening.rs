@@ -2,7 +2,6 @@
 
 use super::material;
 use crate::quantity::{Measure, si};
-use crate::survey::problem::Problem;
 use crate::survey::take::{Bound, Context, Items, Naming, Table, patch};
 use crate::survey::tree::Node;
 use crate::survey::{Opening, OpeningFrame, Patch};
@@ -18,7 +17,12 @@ pub(super) fn read(cx: &mut Context<'_>, root: &mut Table<'_>) -> Items<Opening>
     Items::read(cx, root, "opening", Naming::Key, opening)
 }
 
-fn opening(cx: &mut Context<'_>, table: &mut Table<'_>, name: &str, earlier: &Items<Opening>) -> Option<Opening> {
+fn opening(
+    cx: &mut Context<'_>,
+    table: &mut Table<'_>,
+    name: &str,
+    earlier: &Items<Opening>,
+) -> Option<Opening> {
     let patch = patch(cx, table);
     let frame = table.optional(cx, "frame", &frame);
     if frame.as_ref().is_some_and(Option::is_none) {
@@ -28,7 +32,13 @@ fn opening(cx: &mut Context<'_>, table: &mut Table<'_>, name: &str, earlier: &It
     let opening = Opening { name: name.to_string(), patch: patch?, frame: frame? };
     if let Some((_, other, _)) = earlier.values().find(|(_, _, other)| other.patch.overlaps(&opening.patch)) {
         let span = table.span_of("across");
-        cx.fault("openings-overlap", span, format!("the openings \"{name}\" and \"{}\" overlap", other.name), "openings that share no area", "the edges measured again; or one opening that holds both");
+        cx.fault(
+            "openings-overlap",
+            span,
+            format!("the openings \"{name}\" and \"{}\" overlap", other.name),
+            "openings that share no area",
+            "the edges measured again; or one opening that holds both",
+        );
     }
     Some(opening)
 }
@@ -61,6 +71,12 @@ pub(super) fn not_over_nothing(
     let Some((_, item, _)) = openings.values().find(|(_, _, opening)| inside(opening)) else {
         return Some(());
     };
-    cx.fault("over-nothing", span, format!("{what} lies over the opening \"{}\": nothing is there", item.name), "a place on the roof, at most at the edge of an opening", "the place measured again, from the left wall and the front mark");
+    cx.fault(
+        "over-nothing",
+        span,
+        format!("{what} lies over the opening \"{}\": nothing is there", item.name),
+        "a place on the roof, at most at the edge of an opening",
+        "the place measured again, from the left wall and the front mark",
+    );
     None
 }

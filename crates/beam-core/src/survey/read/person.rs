@@ -65,7 +65,12 @@ fn default_material(cx: &mut Context<'_>, table: &Table<'_>) -> Option<LayerMate
     let tables = cx.tables;
     match tables.material(BOARD_MATERIAL) {
         Ok(row) => {
-            cx.default("person.board.material", None, "default-board", "no material of the walk board is given: sheathing plywood");
+            cx.default(
+                "person.board.material",
+                None,
+                "default-board",
+                "no material of the walk board is given: sheathing plywood",
+            );
             Some(LayerMaterial::Table(Box::new(row.clone())))
         }
         Err(_) => {

@@ -28,7 +28,8 @@ pub(super) fn read(
     unit: bool,
 ) -> Items<Reading> {
     // A load that could not be read may be a test weight.
-    let test = loads.list.iter().any(|item| item.value.as_ref().is_none_or(|load| load.kind == LoadKind::Test));
+    let test =
+        loads.list.iter().any(|item| item.value.as_ref().is_none_or(|load| load.kind == LoadKind::Test));
     Items::read(cx, root, "reading", Naming::Key, |cx, table, name, _| {
         reading(cx, table, name, openings, test, unit)
     })
@@ -54,9 +55,13 @@ fn reading(
         (None, None) => None,
     };
     let when = match measured {
-        Some(Measured::Moved(_)) => (When::TestWeight, "default-when", "a movement is taken to be under the test weight"),
+        Some(Measured::Moved(_)) => {
+            (When::TestWeight, "default-when", "a movement is taken to be under the test weight")
+        }
         _ if unit => (When::UnitOn, "default-when", "it is not said when this was read: with the unit on"),
-        _ => (When::UnitOff, "default-when", "it is not said when this was read: there is no unit on the roof"),
+        _ => {
+            (When::UnitOff, "default-when", "it is not said when this was read: there is no unit on the roof")
+        }
     };
     let when = table.or(cx, "when", &WHEN, when);
     let (across, along, when) = (across?, along?, when?);

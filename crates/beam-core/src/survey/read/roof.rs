@@ -1,7 +1,6 @@
 //! `[roof]`.
 
 use crate::quantity::{Measure, si};
-use crate::survey::problem::Problem;
 use crate::survey::take::{Bound, Context, Extent, Table, Words};
 use crate::survey::tree::Node;
 use crate::survey::{End, Roof, RoofKind};
@@ -54,15 +53,26 @@ pub(super) fn read<'n>(cx: &mut Context<'_>, root: &mut Table<'n>) -> (Option<Ro
     let like = table.node("like");
 
     let extent = |key, path: &'static str, value: Option<f64>| {
-        value.map(|si| Extent { key: path, si, typed: cx.typed(&table.span_of(key)).trim_matches('"').to_string() })
+        value.map(|si| Extent {
+            key: path,
+            si,
+            typed: cx.typed(&table.span_of(key)).trim_matches('"').to_string(),
+        })
     };
-    let (span_extent, length_extent) = (extent("span", "roof.span", span), extent("length", "roof.length", length));
+    let (span_extent, length_extent) =
+        (extent("span", "roof.span", span), extent("length", "roof.length", length));
     (cx.span, cx.length) = (span_extent, length_extent);
     if let (Some(span), Some(rise)) = (span, rise)
         && rise > span / 2.0
     {
         let at = table.span_of("rise");
-        cx.fault("rise-too-large", at, "`roof.rise` is larger than half the span", "the height of the crown over the walls, at most half the span", "how far the middle stands above a straight line from wall to wall");
+        cx.fault(
+            "rise-too-large",
+            at,
+            "`roof.rise` is larger than half the span",
+            "the height of the crown over the walls, at most half the span",
+            "how far the middle stands above a straight line from wall to wall",
+        );
     }
     table.close(cx);
     let roof = (|| {

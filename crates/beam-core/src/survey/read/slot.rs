@@ -3,7 +3,6 @@
 use super::layer::{core_depth, up_to_core};
 use super::material;
 use crate::quantity::{Measure, si};
-use crate::survey::problem::Problem;
 use crate::survey::take::{Bound, Context, Items, Naming, Table, Words, patch, point};
 use crate::survey::tree::Node;
 use crate::survey::{Joint, JointKind, JointLine, Layer, Slot, SlotFrom};
@@ -30,7 +29,13 @@ fn slot(cx: &mut Context<'_>, table: &mut Table<'_>, layers: &Items<Layer>) -> O
         && depth > core + 1e-6
     {
         let span = table.span_of("depth");
-        cx.fault("slot-deeper-than-core", span, "the slot is deeper than the core it is cut into", up_to_core(core), "the depth measured again, or leave `depth` out for a slot right through the core");
+        cx.fault(
+            "slot-deeper-than-core",
+            span,
+            "the slot is deeper than the core it is cut into",
+            up_to_core(core),
+            "the depth measured again, or leave `depth` out for a slot right through the core",
+        );
     }
     let from = match depth {
         Some(Some(_)) => {

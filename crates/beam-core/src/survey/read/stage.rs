@@ -60,21 +60,28 @@ pub(super) fn read(cx: &mut Context<'_>, root: &mut Table<'_>, known: &Known<'_>
 fn stage(cx: &mut Context<'_>, table: &mut Table<'_>, name: &str, known: &Known<'_>) -> Option<Stage> {
     if ALWAYS.contains(&name) {
         let message = format!("the stage \"{name}\" is always there");
-        cx.fault("name-reserved", table.span_of("name"), message, "a name of its own", "another name, or leave it out");
+        cx.fault(
+            "name-reserved",
+            table.span_of("name"),
+            message,
+            "a name of its own",
+            "another name, or leave it out",
+        );
     }
     let find = |cx: &mut Context<'_>, path: &str, node: &Node| known.layers.find_all(cx, path, node);
     let all = (0..known.layers.list.len()).collect();
     let words = format!("the layers of the stage \"{name}\" are not named: all are taken");
     let layers = table.or(cx, "layers", &find, (all, "default-stage-layers", &words));
     let find = |cx: &mut Context<'_>, path: &str, node: &Node| known.braces.find_all(cx, path, node);
-    let existing = known.braces.values().filter(|(_, _, brace)| brace.existing).map(|(at, _, _)| at).collect();
-    let words = format!("the braces of the stage \"{name}\" are not named: only those already in the roof are taken");
+    let existing =
+        known.braces.values().filter(|(_, _, brace)| brace.existing).map(|(at, _, _)| at).collect();
+    let words =
+        format!("the braces of the stage \"{name}\" are not named: only those already in the roof are taken");
     let braces = table.or(cx, "braces", &find, (existing, "default-stage-braces", &words));
     let cured = cured(cx, table, name);
     let raise = table.optional(cx, "raise", &RAISE);
-    let props: Items<Prop> = Items::read(cx, table, "props", Naming::None, |cx, table, _, _| {
-        prop(cx, table, known.openings)
-    });
+    let props: Items<Prop> =
+        Items::read(cx, table, "props", Naming::None, |cx, table, _, _| prop(cx, table, known.openings));
     let load_names = |cx: &mut Context<'_>, path: &str, node: &Node| load_names(cx, path, node, known.loads);
     let words = format!("no loads of the stage \"{name}\" are named: only the roof's own weight is taken");
     let loads = table.or(cx, "loads", &load_names, (Vec::new(), "default-stage-loads", &words));
@@ -95,7 +102,9 @@ fn cured(cx: &mut Context<'_>, table: &mut Table<'_>, name: &str) -> Option<Cure
     if let Some(share) = table.optional(cx, "bond", &Number::SHARE)? {
         return Some(Cure::Share(share));
     }
-    let words = format!("nothing is said of curing in the stage \"{name}\": what is new in it is taken as fully cured");
+    let words = format!(
+        "nothing is said of curing in the stage \"{name}\": what is new in it is taken as fully cured"
+    );
     table.or(cx, "cured", &cure_time, (Cure::Full, "default-cured", &words))
 }
 

@@ -30,8 +30,7 @@ fn trimmer(cx: &mut Context<'_>, table: &mut Table<'_>, braces: &Items<Brace>) -
     let extent = cx.span.clone();
     let across = point(cx, table, "across", extent);
     let (section, material) = member::read(cx, table);
-    let trimmer =
-        Trimmer { between: between?, across: si(across?), section: section?, material: material? };
+    let trimmer = Trimmer { between: between?, across: si(across?), section: section?, material: material? };
     let past_its_end = |index: &usize| {
         let brace = braces.list[*index].value.as_ref();
         brace.is_some_and(|brace| trimmer.across < brace.across.from || trimmer.across > brace.across.to)

@@ -46,7 +46,11 @@ const HEAVY_END: Words<HeavyEnd> = Words(&[
 ]);
 
 /// The unit; the inner `None` where the survey has none.
-pub(super) fn read(cx: &mut Context<'_>, root: &mut Table<'_>, openings: &Items<Opening>) -> Option<Option<Unit>> {
+pub(super) fn read(
+    cx: &mut Context<'_>,
+    root: &mut Table<'_>,
+    openings: &Items<Opening>,
+) -> Option<Option<Unit>> {
     let Some(node) = root.node("unit") else {
         return Some(None);
     };
@@ -120,7 +124,8 @@ fn pads(cx: &mut Context<'_>, table: &mut Table<'_>, openings: &Items<Opening>) 
     let carried: f64 = pads.iter().map(|pad| pad.share).sum();
     let all_on_pads = table.has("opening") || !openings.list.is_empty() || pads.is_empty();
     if carried > 1.0 + 1e-9 || (!all_on_pads && (carried - 1.0).abs() > 0.01) {
-        let allowed = if all_on_pads { "at most 1: the rest is on the gasket" } else { "1: nothing else carries it" };
+        let allowed =
+            if all_on_pads { "at most 1: the rest is on the gasket" } else { "1: nothing else carries it" };
         cx.fault(
             "shares-do-not-add-up",
             span,

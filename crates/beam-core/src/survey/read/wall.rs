@@ -23,7 +23,8 @@ pub(super) fn read(cx: &mut Context<'_>, root: &mut Table<'_>) -> Option<Wall> {
     let material = table.optional(cx, "material", &material::find);
     let depth = table.optional(cx, "depth", &DEPTH);
     let words = "nothing is said of what the braces and the panel land on: its condition is not known";
-    let condition = table.or(cx, "condition", &CONDITION, (Condition::NotKnown, "default-wall-condition", words));
+    let condition =
+        table.or(cx, "condition", &CONDITION, (Condition::NotKnown, "default-wall-condition", words));
     let hold_down = table.optional(cx, "hold_down", &HOLD_DOWN);
     if hold_down == Some(None) {
         let words = "nothing is said of how the roof is held down: the walls only push up";

@@ -1,7 +1,5 @@
 //! Things with names: `[[opening]]`, `[[brace]]` and the like.
 
-use std::ops::Range;
-
 use super::{Context, Table, Take, Text, near};
 use crate::survey::problem::Problem;
 use crate::survey::tree::{Node, Value};
@@ -11,8 +9,6 @@ use crate::survey::tree::{Node, Value};
 pub(in crate::survey) struct Item<T> {
     /// Name.
     pub(in crate::survey) name: String,
-    /// Where it stands.
-    pub(in crate::survey) span: Range<usize>,
     /// What was read.
     pub(in crate::survey) value: Option<T>,
 }
@@ -51,14 +47,14 @@ impl<T> Items<T> {
             };
             let value = read(cx, &mut table, &name, &items);
             table.close(cx);
-            items.push(name, node.span.clone(), value);
+            items.push(name, value);
         }
         items
     }
 
     /// Adds one that does not stand in the file by itself.
-    pub(in crate::survey) fn push(&mut self, name: String, span: Range<usize>, value: Option<T>) {
-        self.list.push(Item { name, span, value });
+    pub(in crate::survey) fn push(&mut self, name: String, value: Option<T>) {
+        self.list.push(Item { name, value });
     }
 
     fn name(&self, cx: &mut Context<'_>, table: &mut Table<'_>, index: usize) -> String {
@@ -73,10 +69,14 @@ impl<T> Items<T> {
         };
         if self.list.iter().any(|item| item.name == name) {
             cx.problem(
-                Problem::new("name-doubled", table.span_of("name"), format!("two of `{}` are called \"{name}\"", self.what))
-                    .value(&name)
-                    .allowed("each name once")
-                    .write(format!("another name, such as \"{name} 2\"")),
+                Problem::new(
+                    "name-doubled",
+                    table.span_of("name"),
+                    format!("two of `{}` are called \"{name}\"", self.what),
+                )
+                .value(&name)
+                .allowed("each name once")
+                .write(format!("another name, such as \"{name} 2\"")),
             );
         }
         name
@@ -94,7 +94,12 @@ impl<T> Items<T> {
     }
 
     /// The indices of those called as a list says, each once.
-    pub(in crate::survey) fn find_all(&self, cx: &mut Context<'_>, path: &str, node: &Node) -> Option<Vec<usize>> {
+    pub(in crate::survey) fn find_all(
+        &self,
+        cx: &mut Context<'_>,
+        path: &str,
+        node: &Node,
+    ) -> Option<Vec<usize>> {
         let nodes = cx.list(path, node)?;
         let mut found = Some(Vec::new());
         for (index, node) in nodes.iter().enumerate() {
@@ -119,7 +124,10 @@ impl<T> Items<T> {
 
     /// Those read without a problem, with their index.
     pub(in crate::survey) fn values(&self) -> impl Iterator<Item = (usize, &Item<T>, &T)> {
-        self.list.iter().enumerate().filter_map(|(at, item)| item.value.as_ref().map(|value| (at, item, value)))
+        self.list
+            .iter()
+            .enumerate()
+            .filter_map(|(at, item)| item.value.as_ref().map(|value| (at, item, value)))
     }
 }
 
@@ -177,7 +185,10 @@ impl Context<'_> {
             None => format!("one of the names above, or add a [[{what}]] of that name"),
         };
         self.problem(
-            Problem::new("name-unknown", node.span.clone(), message).value(name).allowed(allowed).write(instead),
+            Problem::new("name-unknown", node.span.clone(), message)
+                .value(name)
+                .allowed(allowed)
+                .write(instead),
         );
     }
 }

@@ -14,7 +14,7 @@ use std::ops::Range;
 
 pub(super) use items::{Items, Naming};
 pub(super) use number::{Number, Whole};
-pub(super) use place::{centre_and_size, interval, on_roof, patch, point};
+pub(super) use place::{interval, on_roof, patch, point};
 pub(super) use quantity::{Bound, Pair};
 pub(super) use table::Table;
 pub(super) use words::{Text, Words, YesNo, near};

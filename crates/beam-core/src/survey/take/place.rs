@@ -17,7 +17,13 @@ pub(in crate::survey) fn patch(cx: &mut Context<'_>, table: &mut Table<'_>) -> O
     let along = side(cx, table, "along", size.map(|size| size.map(|size| size[1])), cx.length.clone());
     if let (Some(Some(_)), true) = (size, by_edges(table, "across") && by_edges(table, "along")) {
         let span = table.span_of("size");
-        cx.fault("either-or", span, format!("`{}` is not needed beside edges", table.path_of("size")), "edges, or a centre with a size", "across = [from, to] without size, or across = centre with size");
+        cx.fault(
+            "either-or",
+            span,
+            format!("`{}` is not needed beside edges", table.path_of("size")),
+            "edges, or a centre with a size",
+            "across = [from, to] without size, or across = centre with size",
+        );
         return None;
     }
     Some(Patch { across: across?, along: along? })
@@ -41,7 +47,13 @@ fn side(
         (_, None) => PLACE.take(cx, path, node).and(None),
         (_, Some(None)) => {
             PLACE.take(cx, path, node)?;
-            cx.fault("place-incomplete", node.span.clone(), format!("`{path}` is a centre without a size"), "edges, or a centre with a size", format!("{key} = [from, to], or size = [across, along] beside it"));
+            cx.fault(
+                "place-incomplete",
+                node.span.clone(),
+                format!("`{path}` is a centre without a size"),
+                "edges, or a centre with a size",
+                format!("{key} = [from, to], or size = [across, along] beside it"),
+            );
             None
         }
     };
@@ -57,7 +69,13 @@ pub(in crate::survey) fn interval(
 ) -> Option<Interval> {
     let [from, to] = cx.quantities::<2>(path, node, &PLACE)?;
     if from >= to {
-        cx.fault("place-reversed", node.span.clone(), format!("`{path}` does not run from a smaller to a larger measure"), "[from, to], from less than to", "the smaller measure first");
+        cx.fault(
+            "place-reversed",
+            node.span.clone(),
+            format!("`{path}` does not run from a smaller to a larger measure"),
+            "[from, to], from less than to",
+            "the smaller measure first",
+        );
         return None;
     }
     on_roof(cx, path, node, from, to, extent)?;
@@ -65,7 +83,7 @@ pub(in crate::survey) fn interval(
 }
 
 /// A side by its middle and size.
-pub(in crate::survey) fn centre_and_size(
+fn centre_and_size(
     cx: &mut Context<'_>,
     path: &str,
     node: &Node,
@@ -114,10 +132,14 @@ pub(in crate::survey) fn on_roof(
         None => "0 or more".to_string(),
     };
     cx.problem(
-        Problem::new("off-the-roof", node.span.clone(), format!("`{path}` reaches past the edge of the roof"))
-            .value(value)
-            .allowed(allowed)
-            .write("the part that lies on the roof, measured from the left wall and the front mark"),
+        Problem::new(
+            "off-the-roof",
+            node.span.clone(),
+            format!("`{path}` reaches past the edge of the roof"),
+        )
+        .value(value)
+        .allowed(allowed)
+        .write("the part that lies on the roof, measured from the left wall and the front mark"),
     );
     None
 }

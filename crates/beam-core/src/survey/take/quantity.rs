@@ -98,10 +98,14 @@ impl Bound {
             _ => return self.believe(cx, path, node, text, si),
         };
         cx.problem(
-            Problem::new("not-positive", node.span.clone(), format!("`{path}` is {text}, and must be {least}"))
-                .value(text)
-                .allowed(least)
-                .write("the measured value, without a minus sign"),
+            Problem::new(
+                "not-positive",
+                node.span.clone(),
+                format!("`{path}` is {text}, and must be {least}"),
+            )
+            .value(text)
+            .allowed(least)
+            .write("the measured value, without a minus sign"),
         );
         None
     }

@@ -26,7 +26,11 @@ impl<'n> Table<'n> {
     }
 
     /// A table inside this one; without keys if it is absent.
-    pub(in crate::survey) fn section(&mut self, cx: &mut Context<'_>, key: &'static str) -> Option<Table<'n>> {
+    pub(in crate::survey) fn section(
+        &mut self,
+        cx: &mut Context<'_>,
+        key: &'static str,
+    ) -> Option<Table<'n>> {
         let path = self.path_of(key);
         match self.node(key) {
             Some(node) => Table::open(cx, &path, node),
@@ -144,11 +148,17 @@ impl<'n> Table<'n> {
     }
 
     /// Of two keys that say the same thing, at most one.
-    pub(in crate::survey) fn not_both(&mut self, cx: &mut Context<'_>, one: &'static str, other: &'static str) {
+    pub(in crate::survey) fn not_both(
+        &mut self,
+        cx: &mut Context<'_>,
+        one: &'static str,
+        other: &'static str,
+    ) {
         if self.has(one) && self.has(other) {
             let span = self.span_of(other);
             let value = cx.typed(&span);
-            let what = format!("`{}` and `{}` say the same thing twice", self.path_of(one), self.path_of(other));
+            let what =
+                format!("`{}` and `{}` say the same thing twice", self.path_of(one), self.path_of(other));
             cx.problem(
                 Problem::new("either-or", span, what)
                     .value(value)
@@ -164,7 +174,8 @@ impl<'n> Table<'n> {
         known.sort_unstable();
         known.dedup();
         for entry in self.entries.iter().filter(|entry| !known.contains(&entry.key.as_str())) {
-            let place = if self.path.is_empty() { "a survey".to_string() } else { format!("`{}`", self.path) };
+            let place =
+                if self.path.is_empty() { "a survey".to_string() } else { format!("`{}`", self.path) };
             let guess = near(&entry.key, known.iter().copied());
             let problem = Problem::new(
                 "key-unknown",

@@ -8,11 +8,16 @@ use crate::survey::tree::{Node, Value};
 const NEAR: f64 = 0.6;
 
 /// The candidate nearest to what was written, if it is near at all.
-pub(in crate::survey) fn near<'c>(written: &str, candidates: impl IntoIterator<Item = &'c str>) -> Option<String> {
+pub(in crate::survey) fn near<'c>(
+    written: &str,
+    candidates: impl IntoIterator<Item = &'c str>,
+) -> Option<String> {
     let written = written.to_lowercase();
     candidates
         .into_iter()
-        .map(|candidate| (strsim::normalized_damerau_levenshtein(&written, &candidate.to_lowercase()), candidate))
+        .map(|candidate| {
+            (strsim::normalized_damerau_levenshtein(&written, &candidate.to_lowercase()), candidate)
+        })
         .filter(|(closeness, _)| *closeness >= NEAR)
         .max_by(|a, b| a.0.total_cmp(&b.0))
         .map(|(_, candidate)| candidate.to_string())
@@ -53,7 +58,14 @@ impl<T: Copy> Words<T> {
     }
 
     /// Records that a word is none of them; `or` names what else may stand here.
-    pub(in crate::survey) fn refuse(&self, cx: &mut Context<'_>, path: &str, node: &Node, written: &str, or: &str) {
+    pub(in crate::survey) fn refuse(
+        &self,
+        cx: &mut Context<'_>,
+        path: &str,
+        node: &Node,
+        written: &str,
+        or: &str,
+    ) {
         let quoted: Vec<String> = self.0.iter().map(|(word, _)| format!("\"{word}\"")).collect();
         let guess = near(written, self.0.iter().map(|(word, _)| *word));
         let message = match &guess {
@@ -95,7 +107,9 @@ impl Take<bool> for YesNo {
                 cx.given(path, node, if *value { "true" } else { "false" }, None);
                 Some(*value)
             }
-            _ => Words(&[("yes", true), ("no", false), ("true", true), ("false", false)]).take(cx, path, node),
+            _ => {
+                Words(&[("yes", true), ("no", false), ("true", true), ("false", false)]).take(cx, path, node)
+            }
         }
     }
 }

@@ -15,7 +15,11 @@ pub(super) fn parse(text: &str) -> Result<Node, Vec<Problem>> {
     let mut reader = Reader { text, at: 0, doubled: Vec::new() };
     let outcome = reader.value(0).and_then(|node| {
         reader.blanks();
-        if reader.at < text.len() { Err(reader.expected("nothing after the closing brace")) } else { Ok(node) }
+        if reader.at < text.len() {
+            Err(reader.expected("nothing after the closing brace"))
+        } else {
+            Ok(node)
+        }
     });
     let mut problems = reader.doubled;
     match outcome {
@@ -173,7 +177,8 @@ impl Reader<'_> {
     }
 
     fn word(&mut self) -> Result<Value, Problem> {
-        let words = [("true", Value::Bool(true)), ("false", Value::Bool(false)), ("null", Value::Other("null"))];
+        let words =
+            [("true", Value::Bool(true)), ("false", Value::Bool(false)), ("null", Value::Other("null"))];
         for (word, value) in words {
             if self.rest().starts_with(word) {
                 self.at += word.len();

@@ -41,7 +41,9 @@ fn problem(text: &str, span: Range<usize>, line: Range<usize>, message: &str) ->
             .allowed("feet and inch marks inside a text only where they do not end it")
             .write("7 ft 8 1/2 in instead of the marks, or the whole value between ''' and '''")
     } else {
-        problem.allowed("lines such as `key = \"value\"`, [table] or [[table]]").write("text between double quotes")
+        problem
+            .allowed("lines such as `key = \"value\"`, [table] or [[table]]")
+            .write("text between double quotes")
     }
 }
 
