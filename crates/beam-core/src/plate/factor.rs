@@ -4,6 +4,7 @@
 //! and serves every numeric factorisation of the same pattern. Everything runs on one thread; blocks of
 //! right-hand sides run side by side.
 
+use std::ops::Range;
 use std::sync::Arc;
 
 use faer::dyn_stack::{MemBuffer, MemStack};
@@ -234,33 +235,50 @@ impl Factor {
         fill: impl Fn(usize, &mut [f64]) + Sync,
         reduce: impl Fn(usize, &[f64]) -> T + Sync,
     ) -> Vec<T> {
-        let n = self.size();
         let blocks: Vec<Vec<T>> = (0..count.div_ceil(BLOCK))
             .into_par_iter()
-            .map(|block| {
-                let first = block * BLOCK;
-                let columns = BLOCK.min(count - first);
-                let mut by_rows = vec![0.0; n * columns];
-                let mut single = vec![0.0; n];
-                for c in 0..columns {
-                    single.fill(0.0);
-                    fill(first + c, &mut single);
-                    for (row, &value) in by_rows.chunks_exact_mut(columns).zip(&single) {
-                        row[c] = value;
-                    }
-                }
-                self.solve_in_place(&mut by_rows, columns);
-                (0..columns)
-                    .map(|c| {
-                        for (value, row) in single.iter_mut().zip(by_rows.chunks_exact(columns)) {
-                            *value = row[c];
-                        }
-                        reduce(first + c, &single)
-                    })
-                    .collect()
-            })
+            .map(|block| self.solve_block(block * BLOCK..count.min((block + 1) * BLOCK), &fill, &reduce))
             .collect();
         blocks.into_iter().flatten().collect()
+    }
+
+    /// As [`Factor::solve_each`], on the calling thread alone.
+    pub(crate) fn solve_in_turn<T>(
+        &self,
+        count: usize,
+        fill: impl Fn(usize, &mut [f64]),
+        reduce: impl Fn(usize, &[f64]) -> T,
+    ) -> Vec<T> {
+        (0..count.div_ceil(BLOCK))
+            .flat_map(|block| self.solve_block(block * BLOCK..count.min((block + 1) * BLOCK), &fill, &reduce))
+            .collect()
+    }
+
+    fn solve_block<T>(
+        &self,
+        sides: Range<usize>,
+        fill: impl Fn(usize, &mut [f64]),
+        reduce: impl Fn(usize, &[f64]) -> T,
+    ) -> Vec<T> {
+        let (n, columns) = (self.size(), sides.len());
+        let mut by_rows = vec![0.0; n * columns];
+        let mut single = vec![0.0; n];
+        for (c, side) in sides.clone().enumerate() {
+            single.fill(0.0);
+            fill(side, &mut single);
+            for (row, &value) in by_rows.chunks_exact_mut(columns).zip(&single) {
+                row[c] = value;
+            }
+        }
+        self.solve_in_place(&mut by_rows, columns);
+        let mut reduced = Vec::with_capacity(columns);
+        for (c, side) in sides.enumerate() {
+            for (value, row) in single.iter_mut().zip(by_rows.chunks_exact(columns)) {
+                *value = row[c];
+            }
+            reduced.push(reduce(side, &single));
+        }
+        reduced
     }
 }
 
