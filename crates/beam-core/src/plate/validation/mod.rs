@@ -1,1 +1,59 @@
 //! The two-way model against closed forms and published or independently computed values.
+
+mod navier;
+mod patch;
+
+use super::{Edge, Finer, Grid, PlateLaminate, PlateModel, Supports, graded_lines};
+
+/// A sandwich with equal isotropic faces: bending stiffness `d` (N m), shear stiffness `s` (N/m).
+pub(super) fn sandwich(d: f64, s: f64, nu: f64) -> PlateLaminate {
+    let unit = [[1.0, nu, 0.0], [nu, 1.0, 0.0], [0.0, 0.0, (1.0 - nu) / 2.0]];
+    // Membrane stiffness of 3 mm faces 43 mm apart.
+    let a = 4.0 * d / 0.043f64.powi(2);
+    PlateLaminate {
+        a: unit.map(|row| row.map(|v| a * v)),
+        b: [[0.0; 3]; 3],
+        d: unit.map(|row| row.map(|v| d * v)),
+        ks: [s, s],
+        layers: Vec::new(),
+    }
+}
+
+/// The panel of most rows: 3 mm faces of 7000 MPa on 40 mm of foam of 2.5 MPa in shear.
+pub(super) fn panel_40() -> PlateLaminate {
+    sandwich(20_742.4, 115_562.5, 0.25)
+}
+
+/// A rectangle `a` by `b` (m) of one build-up, with cells of `size` and finer ones inside `finer` (x, y, size).
+pub(super) fn rectangle(
+    [a, b]: [f64; 2],
+    size: f64,
+    finer: &[([f64; 2], [f64; 2], f64)],
+    laminate: PlateLaminate,
+) -> PlateModel {
+    let axis = |length: f64, pick: &dyn Fn(&([f64; 2], [f64; 2], f64)) -> [f64; 2]| {
+        let mut must_hit = vec![length / 2.0];
+        let mut stretches = Vec::new();
+        for f in finer {
+            let [from, to] = pick(f);
+            must_hit.extend([from, to, (from + to) / 2.0]);
+            stretches.push(Finer { from, to, size: f.2 });
+        }
+        graded_lines(length, &must_hit, size, &stretches).unwrap()
+    };
+    let grid = Grid::new(axis(a, &|f| f.0), axis(b, &|f| f.1), |_, _| Some(0)).unwrap();
+    PlateModel {
+        grid,
+        laminates: vec![laminate],
+        rise: Vec::new(),
+        braces: Vec::new(),
+        supports: Supports::all_round(Edge::Hard),
+    }
+}
+
+/// Fails unless `found` is within the relative `tolerance` of `wanted`; a number that is none fails.
+#[track_caller]
+pub(super) fn near(what: &str, found: f64, wanted: f64, tolerance: f64) {
+    let error = (found - wanted) / wanted;
+    assert!(error.abs() <= tolerance, "{what}: found {found}, wanted {wanted}, error {error:.2e}");
+}
