@@ -1,7 +1,12 @@
 //! The two-way model against closed forms and published or independently computed values.
 
+mod braced;
+mod crown;
+mod laws;
 mod navier;
+mod opening;
 mod patch;
+mod strips;
 
 use super::{Edge, Finer, Grid, PlateLaminate, PlateModel, Supports, graded_lines};
 
@@ -56,4 +61,30 @@ pub(super) fn rectangle(
 pub(super) fn near(what: &str, found: f64, wanted: f64, tolerance: f64) {
     let error = (found - wanted) / wanted;
     assert!(error.abs() <= tolerance, "{what}: found {found}, wanted {wanted}, error {error:.2e}");
+}
+
+/// A strip `length` by `width` (m) that bends in one direction only: `lines` across, two cells along, on two
+/// held-down walls. Along and in its plane it is made so stiff that it stays straight.
+pub(super) fn strip(length: f64, width: f64, cells: usize, [ea, eb, ed]: [f64; 3], s: f64) -> PlateModel {
+    let x = (0..=cells).map(|i| length * i as f64 / cells as f64).collect();
+    let grid = Grid::new(x, vec![0.0, width / 2.0, width], |_, _| Some(0)).unwrap();
+    PlateModel {
+        grid,
+        laminates: vec![one_way([ea, eb, ed], s)],
+        rise: Vec::new(),
+        braces: Vec::new(),
+        supports: Supports { hold_down: true, ..Supports::side_walls() },
+    }
+}
+
+/// Membrane, coupling and bending stiffness across; 1000 times as much along; no Poisson effect.
+pub(super) fn one_way([a, b, d]: [f64; 3], s: f64) -> PlateLaminate {
+    let diagonal = |v: f64, rest: f64| [[v, 0.0, 0.0], [0.0, rest, 0.0], [0.0, 0.0, rest]];
+    PlateLaminate {
+        a: diagonal(a, 1e3 * a),
+        b: diagonal(b, 0.0),
+        d: diagonal(d, 1e3 * d),
+        ks: [s, s],
+        layers: Vec::new(),
+    }
 }
