@@ -1,0 +1,148 @@
+//! From data files to checked tables. Every fault is collected; one is enough to refuse all.
+
+use std::collections::BTreeMap;
+
+use serde::de::DeserializeOwned;
+
+use crate::lookup::Named;
+use crate::read::{self, DataFile, Place, Row};
+use crate::value::keys;
+use crate::{Alloy, Factor, Fault, LoadError, Source, SourceKind, Tables, Value};
+
+mod adhesives;
+mod buildups;
+mod damage;
+mod materials;
+mod tubes;
+
+/// Reads and cross-checks every table.
+pub(crate) fn load(files: &[DataFile]) -> Result<Tables, LoadError> {
+    let mut loader = Loader { files, grades: BTreeMap::new(), faults: Vec::new() };
+    let sources = loader.sources();
+    let materials = materials::read(&mut loader);
+    let buildups = buildups::read(&mut loader, &materials);
+    let tables = Tables {
+        sources,
+        alloys: loader.alloys(),
+        tubes: tubes::read(&mut loader),
+        materials,
+        buildups,
+        damage: damage::read(&mut loader),
+        adhesives: adhesives::read(&mut loader),
+        factors: loader.factors(),
+    };
+    if loader.faults.is_empty() { Ok(tables) } else { Err(LoadError { faults: loader.faults }) }
+}
+
+struct Loader<'a> {
+    files: &'a [DataFile],
+    grades: BTreeMap<String, SourceKind>,
+    faults: Vec<Fault>,
+}
+
+impl Loader<'_> {
+    fn rows<R: DeserializeOwned>(&mut self, table: &str, columns: &[&str]) -> Vec<Row<R>> {
+        read::rows(self.files, table, columns, &mut self.faults)
+    }
+
+    fn fault(&mut self, place: &Place, value: impl Into<String>, why: impl Into<String>) {
+        self.faults.push(place.fault(value, why));
+    }
+
+    fn sources(&mut self) -> Vec<Source> {
+        let columns = ["key", "author", "year", "title", "place", "licence_note", "kind"];
+        let rows = self.rows::<Source>("sources.csv", &columns);
+        self.grades = rows.iter().map(|row| (row.cells.key.clone(), row.cells.kind)).collect();
+        self.unique(rows)
+    }
+
+    fn alloys(&mut self) -> Vec<Alloy> {
+        let columns = [
+            "id",
+            "names",
+            "product",
+            "wall_min_in",
+            "wall_max_in",
+            "f_tu_ksi",
+            "f_ty_ksi",
+            "f_cy_ksi",
+            "f_tuw_ksi",
+            "f_tyw_ksi",
+            "k_t",
+            "e_ksi",
+            "g_ksi",
+            "density_lb_in3",
+            "elongation_percent",
+            "source",
+            "kind",
+            "note",
+        ];
+        let rows = self.rows::<Alloy>("alloys/adm_2020.csv", &columns);
+        for Row { place, cells: alloy } in &rows {
+            self.origin(place, &alloy.source, alloy.kind);
+            if alloy.wall_min_in > alloy.wall_max_in {
+                self.fault(place, &alloy.id, "wall_min_in is more than wall_max_in");
+            }
+        }
+        self.unique(rows)
+    }
+
+    fn factors(&mut self) -> Vec<Factor> {
+        let rows = self.rows::<Factor>("factors.csv", &["key", "value", "unit", "source", "kind", "note"]);
+        for Row { place, cells: factor } in &rows {
+            self.origin(place, &factor.source, factor.kind);
+        }
+        self.unique(rows)
+    }
+
+    /// Sources must be listed, and no number can be graded better than the weakest of them.
+    fn origin(&mut self, place: &Place, source: &str, kind: SourceKind) {
+        if keys(source).next().is_none() {
+            self.fault(place, "source", "is empty; every number names a key of sources.csv");
+        }
+        for key in keys(source) {
+            match self.grades.get(key).copied() {
+                None => self.fault(place, key, "is no key of sources.csv"),
+                Some(grade) if kind < grade => {
+                    self.fault(place, kind.to_string(), format!("is a better grade than {key} has, {grade}"));
+                }
+                Some(_) => {}
+            }
+        }
+    }
+
+    /// A low, default and high number in that order.
+    fn band(
+        &mut self,
+        place: &Place,
+        what: &str,
+        [low, default, high]: [f64; 3],
+        source: &str,
+        kind: SourceKind,
+    ) -> Value {
+        if low > default || default > high {
+            self.fault(
+                place,
+                format!("{what} {low}, {default}, {high}"),
+                "must not fall from low over default to high",
+            );
+        }
+        Value { low, default, high, source: source.to_owned(), kind }
+    }
+
+    /// Each id and other name must belong to one row only, spelling evened out.
+    fn unique<T: Named>(&mut self, rows: Vec<Row<T>>) -> Vec<T> {
+        let mut owners: BTreeMap<String, String> = BTreeMap::new();
+        for Row { place, cells } in &rows {
+            if cells.id().is_empty() {
+                self.fault(place, "id", "is empty");
+            }
+            for name in cells.spellings() {
+                if let Some(owner) = owners.insert(name.clone(), cells.id().to_owned()) {
+                    self.fault(place, name, format!("is a name of \"{owner}\" already"));
+                }
+            }
+        }
+        rows.into_iter().map(|row| row.cells).collect()
+    }
+}
