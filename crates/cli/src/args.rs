@@ -246,7 +246,11 @@ mod tests {
     #[test]
     fn every_option_has_a_short_and_a_long_text() {
         for command in Cli::command().get_subcommands() {
-            assert!(command.get_about().is_some() && command.get_long_about().is_some(), "{}", command.get_name());
+            assert!(
+                command.get_about().is_some() && command.get_long_about().is_some(),
+                "{}",
+                command.get_name()
+            );
             for argument in command.get_arguments().filter(|argument| argument.get_id() != "help") {
                 let texts = argument.get_help().is_some() && argument.get_long_help().is_some();
                 assert!(texts, "{} {}", command.get_name(), argument.get_id());

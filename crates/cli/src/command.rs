@@ -73,7 +73,8 @@ fn read_survey(path: &str, tables: &Tables, notes_in_colour: bool) -> Result<Sur
     } else {
         read_path(Path::new(path), tables)
     };
-    survey.map_err(|found| Refusal { text: problems::render(&found, notes_in_colour), exit: Exit::WrongInput })
+    survey
+        .map_err(|found| Refusal { text: problems::render(&found, notes_in_colour), exit: Exit::WrongInput })
 }
 
 fn found(text: String) -> Outcome {

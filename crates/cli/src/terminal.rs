@@ -14,7 +14,8 @@ const WIDEST: usize = 140;
 /// Columns to lay a text out in: `COLUMNS` if it is set, else the terminal's, else 100; never under 60.
 pub(crate) fn width() -> usize {
     let columns = std::env::var("COLUMNS").ok().and_then(|text| text.trim().parse().ok());
-    let columns = columns.unwrap_or_else(|| if io::stdout().is_terminal() { textwrap::termwidth() } else { PIPED });
+    let columns =
+        columns.unwrap_or_else(|| if io::stdout().is_terminal() { textwrap::termwidth() } else { PIPED });
     columns.clamp(NARROWEST, WIDEST)
 }
 

@@ -1,8 +1,8 @@
 //! Unit, people, further loads, what the roof lives through, limits, readings.
 
 use beam_core::survey::{
-    AluminiumRules, Conditions, HeavyEnd, Limits, Load, LoadKind, Measured, Pad, Person, Reading, Road, SagLimit, Snow, SnowKind,
-    Survey, Unit, Way, When,
+    AluminiumRules, Conditions, HeavyEnd, Limits, Load, LoadKind, Measured, Pad, Person, Reading, Road,
+    SagLimit, Snow, SnowKind, Survey, Unit, Way, When,
 };
 use serde_json::{Value, json};
 

@@ -2,8 +2,8 @@
 
 use beam_core::quantity::Pressure;
 use beam_core::survey::{
-    Condition, Damage, DamageState, Joint, JointKind, JointLine, Layer, LayerMaterial, Opening, OwnMaterial, OwnStrength, Roof, Slot,
-    SlotFrom, Survey, Thrust, Wall,
+    Condition, Damage, DamageState, Joint, JointKind, JointLine, Layer, LayerMaterial, Opening, OwnMaterial,
+    OwnStrength, Roof, Slot, SlotFrom, Survey, Thrust, Wall,
 };
 use serde_json::{Value, json};
 

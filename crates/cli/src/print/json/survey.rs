@@ -33,7 +33,8 @@ pub(super) fn survey(survey: &Survey) -> Value {
 
 /// A number that is finite; one that is not says so in words, because JSON has only `null` for it.
 pub(super) fn number(value: f64) -> Value {
-    Finite::new(value, "a value of the survey").map_or_else(|error| json!(error.to_string()), |finite| json!(finite))
+    Finite::new(value, "a value of the survey")
+        .map_or_else(|error| json!(error.to_string()), |finite| json!(finite))
 }
 
 pub(super) fn list<T>(items: &[T], one: impl Fn(&T) -> Value) -> Value {

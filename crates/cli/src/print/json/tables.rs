@@ -13,7 +13,8 @@ pub(crate) fn tables(tables: &Tables, which: Option<TableName>) -> Result<String
     let wanted = all.iter().filter(|name| which.is_none_or(|which| which == **name));
     let rows: Vec<Value> = wanted
         .flat_map(|name| {
-            let table = name.to_possible_value().map_or_else(String::new, |value| value.get_name().to_owned());
+            let table =
+                name.to_possible_value().map_or_else(String::new, |value| value.get_name().to_owned());
             rows(tables, *name).into_iter().map(move |mut row| {
                 row["table"] = json!(table);
                 row

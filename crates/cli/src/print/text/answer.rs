@@ -5,8 +5,8 @@ use beam_core::quantity::{Family, percent, sag};
 
 use super::checks::checks;
 use super::page::Page;
-use super::table::{Set, Table};
 use super::style;
+use super::table::{Set, Table};
 use crate::print::words;
 
 /// Lays out the answer of `check` in so many columns.
@@ -139,7 +139,8 @@ fn not_checked(page: &mut Page, document: &CheckDocument) {
         page.note("Nothing that was asked was left out.");
         return;
     }
-    let (blocking, noted): (Vec<_>, Vec<_>) = document.not_checked.iter().partition(|left_out| left_out.blocks);
+    let (blocking, noted): (Vec<_>, Vec<_>) =
+        document.not_checked.iter().partition(|left_out| left_out.blocks);
     for left_out in blocking {
         let mark = style::warning("keeps the verdict from \"holds\":");
         page.item("!", &format!("{mark} {}, {}: {}", left_out.check, left_out.part, left_out.why));
@@ -170,4 +171,78 @@ fn made_with(page: &mut Page, document: &CheckDocument) {
         made.rules.join(", "),
         made.survey_hash
     )));
+}
+
+#[cfg(test)]
+mod tests {
+    use super::check;
+    use crate::print::example::document;
+    use beam_core::check::Verdict;
+
+    fn plain(verdict: Verdict, width: usize) -> String {
+        anstream::adapter::strip_str(&check(&document(verdict), width)).to_string()
+    }
+
+    #[test]
+    fn the_verdict_stands_first_in_words() {
+        for (verdict, start) in [
+            (Verdict::Holds, "HOLDS. "),
+            (Verdict::BraceNeeded, "BRACE NEEDED. "),
+            (Verdict::BraceTooWeak, "BRACE TOO WEAK. "),
+            (Verdict::DoesNotHold, "DOES NOT HOLD. "),
+            (Verdict::CannotSay, "CANNOT SAY. "),
+        ] {
+            assert!(plain(verdict, 100).starts_with(start), "{start}");
+        }
+    }
+
+    #[test]
+    fn sections_come_in_the_order_of_use() {
+        let text = plain(Verdict::CannotSay, 100);
+        let places: Vec<usize> = [
+            "Scope",
+            "\nAnswers\n",
+            "\nSag\n",
+            "\nNext steps\n",
+            "\nMeasured against computed\n",
+            "\nChecks, finished",
+            "\nNot checked\n",
+            "\nAssumed",
+            "\nCautions\n",
+        ]
+        .iter()
+        .map(|heading| text.find(heading).unwrap_or_else(|| panic!("{heading} is missing in\n{text}")))
+        .collect();
+        assert!(places.is_sorted(), "{places:?}");
+    }
+
+    /// Every fail is told in a word: stripped of colour, the page still says which check does not hold.
+    #[test]
+    fn verdicts_are_words_and_ratios_are_uses() {
+        let text = plain(Verdict::Holds, 100);
+        assert!(text.contains("holds, uses 61 %"), "{text}");
+        let failing = text.lines().find(|line| line.trim_start().starts_with("121 %")).unwrap_or_default();
+        assert!(failing.contains("does not hold"), "{failing}");
+        let place = |words: &str| text.find(words).unwrap_or_else(|| panic!("{words} is missing in\n{text}"));
+        assert!(place("with new braces, worst first") < place(" 83 %  holds"));
+        assert!(place("without new braces, worst first") < place("121 %"));
+        assert!(place(" 40 %  holds") < place("121 %"), "what stands in the roof comes first");
+    }
+
+    #[test]
+    fn what_blocks_is_listed_before_what_does_not() {
+        let text = plain(Verdict::CannotSay, 100);
+        let place = |words: &str| text.find(words).unwrap_or(usize::MAX);
+        assert!(place("glue line, brace front: no glue given") < place("water, panel: no fall was measured"));
+        assert!(text.contains("keeps the verdict from \"holds\": glue line"));
+    }
+
+    #[test]
+    fn no_line_is_wider_than_the_page() {
+        for width in [60, 80, 95, 100, 140] {
+            for line in plain(Verdict::Holds, width).lines() {
+                assert!(line.chars().count() <= width, "{} of {width} columns: {line}", line.chars().count());
+            }
+        }
+    }
 }

@@ -1,17 +1,17 @@
 //! The checks of a roof, worst first, with the place of each and the basis of its limit.
 
-use beam_core::check::{CheckDocument, CheckRow};
+use beam_core::check::{Bracing, CheckDocument, CheckRow};
 use beam_core::quantity::{Family, percent, tape};
 
 use super::page::Page;
-use super::table::{Set, Table};
 use super::style;
+use super::table::{Set, Table};
 use crate::print::words;
 
 /// Below this a check is a record of three lines, not a row.
-const ROOM_FOR_ROWS: usize = 96;
+const ROOM_FOR_ROWS: usize = 90;
 
-/// Lays out the checks, the stage judged first.
+/// Lays out the checks: the stage judged first, in each stage those with the new braces first.
 pub(super) fn checks(page: &mut Page, document: &CheckDocument) {
     let mut stages = vec![document.stage.as_str()];
     for row in &document.checks {
@@ -19,21 +19,27 @@ pub(super) fn checks(page: &mut Page, document: &CheckDocument) {
             stages.push(&row.stage);
         }
     }
-    let family = document.read_in.0;
-    for stage in stages {
-        let rows: Vec<&CheckRow> = document.checks.iter().filter(|row| row.stage == stage).collect();
+    let mut explained = false;
+    for (stage, bracing) in
+        stages.iter().flat_map(|stage| [(*stage, Bracing::With), (*stage, Bracing::Without)])
+    {
+        let rows: Vec<&CheckRow> =
+            document.checks.iter().filter(|row| row.stage == stage && row.bracing == bracing).collect();
         if rows.is_empty() {
             continue;
         }
-        page.heading(&format!("Checks, {stage}, worst first"));
-        page.note(
-            "\"Uses\" is the share of its limit that a check takes: 100 % is all of it. Places count from the left \
-             wall (across) and from the front mark (along).",
-        );
+        page.heading(&format!("Checks, {stage}, {} new braces, worst first", words::bracing(bracing)));
+        if !explained {
+            page.note(
+                "\"Uses\" is the share of its limit that a check takes: 100 % is all of it. Places count from the \
+                 left wall (across) and from the front mark (along).",
+            );
+            explained = true;
+        }
         if page.width() >= ROOM_FOR_ROWS {
-            as_table(page, &rows, family);
+            as_table(page, &rows, document.read_in.0);
         } else {
-            as_records(page, &rows, family);
+            as_records(page, &rows, document.read_in.0);
         }
     }
 }
@@ -45,7 +51,6 @@ fn as_table(page: &mut Page, rows: &[&CheckRow], family: Family) {
         ("check", Set::Words),
         ("part", Set::Words),
         ("load", Set::Words),
-        ("braces", Set::Left),
         ("across", Set::Right),
         ("along", Set::Right),
         ("basis", Set::Left),
@@ -62,7 +67,6 @@ fn as_table(page: &mut Page, rows: &[&CheckRow], family: Family) {
             row.check.clone(),
             row.part.clone(),
             row.load.clone(),
-            words::bracing(row.bracing).to_owned(),
             tape(row.at.across.get(), family),
             tape(row.at.along.get(), family),
             format!("[{}]", number + 1),
@@ -79,19 +83,17 @@ fn as_table(page: &mut Page, rows: &[&CheckRow], family: Family) {
 fn as_records(page: &mut Page, rows: &[&CheckRow], family: Family) {
     for row in rows {
         let verdict = style::judged(row.verdict, row.verdict.words());
-        let what = format!(
-            "{verdict}: {}, {}, {} braces, under {}",
-            row.check,
-            row.part,
-            words::bracing(row.bracing),
-            row.load
-        );
+        let what = format!("{verdict}: {}, {}, under {}", row.check, row.part, row.load);
         let place = format!(
             "{} across, {} along",
             tape(row.at.across.get(), family),
             tape(row.at.along.get(), family)
         );
         let basis = format!("{} ({})", row.basis.source, words::basis_kind(&row.basis));
-        page.labelled(&format!("{:>6}", percent(row.ratio.get())), 6, &[&what, &place, &style::faint(&basis)]);
+        page.labelled(
+            &format!("{:>6}", percent(row.ratio.get())),
+            6,
+            &[&what, &place, &style::faint(&basis)],
+        );
     }
 }

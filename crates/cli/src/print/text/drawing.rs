@@ -190,18 +190,21 @@ impl Canvas {
                 }
             }
         }
-        let width = MARGIN + 1 + self.columns() + MARGIN;
+        // The label of the right wall ends over it: nothing is wider than the drawing.
+        let width = MARGIN + 1 + self.columns();
         let mut rows = vec![vec![' '; width]; RULER_ROWS];
         let mut ticks = vec![' '; width];
         for (column, across) in edges {
             let label: Vec<char> = tape(across.value, family).chars().collect();
-            let at = MARGIN + 1 + column;
+            let tick = MARGIN + 1 + column;
+            let at = tick.min(width.saturating_sub(label.len()));
             let end = (at + label.len()).min(width);
             // From the lowest row up: the first in which the label touches nothing.
-            let clear = |row: &Vec<char>| row[at.saturating_sub(1)..(end + 1).min(width)].iter().all(|c| *c == ' ');
+            let clear =
+                |row: &Vec<char>| row[at.saturating_sub(1)..(end + 1).min(width)].iter().all(|c| *c == ' ');
             if let Some(row) = rows.iter_mut().rev().find(|row| clear(row)) {
                 row[at..end].copy_from_slice(&label[..end - at]);
-                ticks[at] = 'v';
+                ticks[tick] = 'v';
             }
         }
         rows.into_iter()
@@ -215,15 +218,19 @@ impl Canvas {
     fn rows(&self, things: &[Thing], survey: &Survey) -> Vec<String> {
         let mut labels = vec![String::new(); self.cells.len()];
         let edges = things.iter().flat_map(|thing| [thing.patch.along.from, thing.patch.along.to]);
-        for along in edges {
+        // The ends of the roof have their measures on the end lines.
+        for along in edges.filter(|along| *along > self.length * 0.0 && *along < self.length) {
             let label = &mut labels[self.row(along)];
             if label.is_empty() {
                 *label = tape(along.value, survey.family);
             }
         }
         let end = |end, along: Length| {
-            let rule: String = words::end_mark(end).to_string().repeat(self.columns());
-            format!("{:>MARGIN$} +{rule}+ {}", tape(along.value, survey.family), words::end(end))
+            let words = format!(" {} ", words::end(end));
+            let before = self.columns().saturating_sub(words.len()) / 2;
+            let after = self.columns().saturating_sub(words.len() + before);
+            let rule = |length: usize| words::end_mark(end).to_string().repeat(length);
+            format!("{:>MARGIN$} +{}{words}{}+", tape(along.value, survey.family), rule(before), rule(after))
         };
         let mut lines = vec![end(survey.roof.front, self.length * 0.0)];
         lines.extend(self.cells.iter().zip(&labels).map(|(row, label)| {

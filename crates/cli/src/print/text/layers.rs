@@ -2,7 +2,7 @@
 
 use beam_core::quantity::{Family, tape, weight};
 use beam_core::survey::{
-    Bonded, Brace, LayerMaterial, MemberMaterial, MemberSection, Survey, Thickness, Way,
+    Bonded, Brace, LayerMaterial, MemberMaterial, MemberSection, Person, Survey, Thickness, Way,
 };
 
 use super::page::Page;
@@ -82,32 +82,38 @@ pub(super) fn loads(page: &mut Page, survey: &Survey) {
     match &survey.unit {
         Some(unit) => {
             let over = unit.opening.and_then(|opening| survey.openings.get(opening));
-            let over = over.map_or_else(String::new, |opening| format!(", over the opening \"{}\"", opening.name));
+            let over =
+                over.map_or_else(String::new, |opening| format!(", over the opening \"{}\"", opening.name));
             page.item("-", &format!("unit, {}{over}", weight(unit.mass.value, family)));
         }
         None => page.item("-", "no unit"),
     }
-    let person = &survey.person;
-    let mass = weight(person.mass.value, family);
-    let board = &person.board;
-    let size = board.size.map(|side| tape(side.value, family));
-    page.item(
-        "-",
-        &match person.way {
-            Way::Nobody => "nobody walks on it".to_owned(),
-            Way::Bare => format!("{} at once, {mass} each, without a board", person.count),
-            Way::OnABoard => format!(
-                "{} at once, {mass} each, on a board {} across x {} along, {} of {}",
-                person.count,
-                size[0],
-                size[1],
-                tape(board.thickness.value, family),
-                material(&board.material)
-            ),
-        },
-    );
+    page.item("-", &people(&survey.person, family));
     for load in &survey.loads {
-        page.item("-", &format!("{}, {}, {}", load.name, weight(load.mass.value, family), words::load_kind(load.kind)));
+        page.item(
+            "-",
+            &format!("{}, {}, {}", load.name, weight(load.mass.value, family), words::load_kind(load.kind)),
+        );
+    }
+}
+
+fn people(person: &Person, family: Family) -> String {
+    let mass = weight(person.mass.value, family);
+    let people = match person.count {
+        1 => format!("one person of {mass} with tools"),
+        count => format!("{count} people at once, {mass} each with tools"),
+    };
+    let board = &person.board;
+    match person.way {
+        Way::Nobody => "nobody walks on it".to_owned(),
+        Way::Bare => format!("{people}, without a board"),
+        Way::OnABoard => format!(
+            "{people}, on a board {} across x {} along, {} of {}",
+            tape(board.size[0].value, family),
+            tape(board.size[1].value, family),
+            tape(board.thickness.value, family),
+            material(&board.material)
+        ),
     }
 }
 
@@ -139,7 +145,11 @@ fn section(section: &MemberSection, family: Family) -> String {
 }
 
 fn glued(brace: &Brace, survey: &Survey) -> String {
-    let names: Vec<&str> =
-        brace.glued.iter().filter_map(|&layer| survey.layers.get(layer)).map(|layer| layer.name.as_str()).collect();
+    let names: Vec<&str> = brace
+        .glued
+        .iter()
+        .filter_map(|&layer| survey.layers.get(layer))
+        .map(|layer| layer.name.as_str())
+        .collect();
     if names.is_empty() { "lies loose".to_owned() } else { names.join(", ") }
 }

@@ -75,8 +75,12 @@ fn values(page: &mut Page, givens: &[Given]) {
         return;
     }
     page.heading("Every value, and where it came from");
-    let mut table =
-        Table::new(&[("key", Set::Words), ("as typed", Set::Words), ("SI", Set::Words), ("from", Set::Words)]);
+    let mut table = Table::new(&[
+        ("key", Set::Words),
+        ("as typed", Set::Words),
+        ("SI", Set::Words),
+        ("from", Set::Words),
+    ]);
     for given in givens {
         table.row([
             given.key.clone(),
@@ -90,7 +94,8 @@ fn values(page: &mut Page, givens: &[Given]) {
 
 fn si(value: f64, unit: &str) -> String {
     let number = significant(value, SI_DIGITS);
-    let short = if number.contains('.') { number.trim_end_matches('0').trim_end_matches('.') } else { &number };
+    let short =
+        if number.contains('.') { number.trim_end_matches('0').trim_end_matches('.') } else { &number };
     format!("{short} {unit}").trim_end().to_owned()
 }
 
@@ -99,5 +104,55 @@ fn origin(origin: &Origin) -> String {
         Origin::Line(line) => format!("line {line}"),
         Origin::Default { code, words } => format!("ASSUMED: {words} [{code}]"),
         Origin::BuildUp(id) => format!("ASSUMED from the build-up {id}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::plan;
+    use crate::print::example::survey;
+
+    fn plain(width: usize) -> String {
+        anstream::adapter::strip_str(&plan(&survey(), width)).to_string()
+    }
+
+    #[test]
+    fn every_place_has_a_letter_on_the_drawing_and_its_measures_below() {
+        let text = plain(100);
+        let (drawing, lists) = text.split_once("Marks:").expect("a legend under the drawing");
+        for (letter, measures) in [
+            ('A', "10 in to 18 in"),
+            ('B', "24 in to 67 in"),
+            ('C', "37 1/2 in"),
+            ('D', "90 in"),
+            ('E', "37 1/2 in to 90 in"),
+            ('F', "39 in to 53 1/4 in"),
+            ('G', "15 in to 19 in"),
+            ('H', "67 in"),
+        ] {
+            let on_roof =
+                drawing.lines().filter_map(|line| line.split_once('|')).any(|(_, row)| row.contains(letter));
+            assert!(on_roof, "{letter} is not drawn in\n{drawing}");
+            let listed = lists.lines().any(|line| line.trim().starts_with(letter) && line.contains(measures));
+            assert!(listed, "{letter} with {measures} is not listed in\n{lists}");
+        }
+    }
+
+    #[test]
+    fn a_value_is_shown_as_typed_and_in_si_and_says_where_it_is_from() {
+        let text = plain(100);
+        let span = text.lines().find(|line| line.contains("roof.span")).unwrap_or_default();
+        assert!(span.contains("92 1/2") && span.contains("2.3495 m") && span.contains("line 7"), "{span}");
+        let person = text.lines().find(|line| line.contains("person.mass")).unwrap_or_default();
+        assert!(person.contains("122 kg") && person.contains("ASSUMED"), "{person}");
+    }
+
+    #[test]
+    fn no_line_is_wider_than_the_page() {
+        for width in [60, 80, 100] {
+            for line in plain(width).lines() {
+                assert!(line.chars().count() <= width, "{} of {width} columns: {line}", line.chars().count());
+            }
+        }
     }
 }

@@ -38,11 +38,6 @@ impl Table {
         self.rows.push(cells.into());
     }
 
-    /// Whether it has no rows.
-    pub(super) fn is_empty(&self) -> bool {
-        self.rows.is_empty()
-    }
-
     /// The heading, a rule and the rows, in at most `room` columns where the words give way that far.
     pub(super) fn lines(&self, room: usize) -> Vec<String> {
         let widths = self.widths(room);
@@ -75,7 +70,8 @@ impl Table {
     }
 
     fn row_lines(&self, cells: &[String], widths: &[usize]) -> Vec<String> {
-        let wrapped: Vec<Vec<String>> = cells.iter().zip(widths).map(|(cell, width)| wrap(cell, *width)).collect();
+        let wrapped: Vec<Vec<String>> =
+            cells.iter().zip(widths).map(|(cell, width)| wrap(cell, *width)).collect();
         let height = wrapped.iter().map(Vec::len).max().unwrap_or(0);
         (0..height)
             .map(|line| {

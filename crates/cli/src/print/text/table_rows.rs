@@ -92,11 +92,29 @@ fn alloys(page: &mut Page, tables: &Tables, cited: &mut Cited) {
 }
 
 fn tubes(page: &mut Page, tables: &Tables, cited: &mut Cited) {
-    tubes_in(page, tables, cited, TubeSystem::Inch, ["width, in", "depth, in", "wall, in", "corner radius, in"]);
-    tubes_in(page, tables, cited, TubeSystem::Metric, ["width, mm", "depth, mm", "wall, mm", "corner radius, mm"]);
+    tubes_in(
+        page,
+        tables,
+        cited,
+        TubeSystem::Inch,
+        ["width, in", "depth, in", "wall, in", "corner radius, in"],
+    );
+    tubes_in(
+        page,
+        tables,
+        cited,
+        TubeSystem::Metric,
+        ["width, mm", "depth, mm", "wall, mm", "corner radius, mm"],
+    );
 }
 
-fn tubes_in(page: &mut Page, tables: &Tables, cited: &mut Cited, system: TubeSystem, heads: [&'static str; 4]) {
+fn tubes_in(
+    page: &mut Page,
+    tables: &Tables,
+    cited: &mut Cited,
+    system: TubeSystem,
+    heads: [&'static str; 4],
+) {
     page.heading(&format!("Tubes, sizes in {system}"));
     let [width, depth, wall, corner] = heads;
     let mut table = Table::new(&[
@@ -126,7 +144,11 @@ fn tubes_in(page: &mut Page, tables: &Tables, cited: &mut Cited, system: TubeSys
 fn materials(page: &mut Page, tables: &Tables, cited: &mut Cited) {
     for material in &tables.materials {
         page.heading(&named(&material.id, &material.names));
-        page.note(&format!("{}. {}", crate::print::words::capital(&material.family.to_string()), material.note));
+        page.note(&format!(
+            "{}. {}",
+            crate::print::words::capital(&material.family.to_string()),
+            material.note
+        ));
         let mut table = Table::new(&[
             ("property", Set::Left),
             ("low", Set::Right),
@@ -308,7 +330,8 @@ impl Cited {
             // The tables are cross-checked when they are read: a key without a source does not get here.
             let Ok(source) = tables.source(key) else { continue };
             let parts = [&source.author, &source.year, &source.title, &source.place];
-            let words: Vec<&str> = parts.into_iter().map(String::as_str).filter(|part| !part.is_empty()).collect();
+            let words: Vec<&str> =
+                parts.into_iter().map(String::as_str).filter(|part| !part.is_empty()).collect();
             page.item("-", &format!("{}: {} ({})", style::strong(key), words.join(", "), source.kind));
         }
     }
