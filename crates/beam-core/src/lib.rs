@@ -10,11 +10,13 @@ pub mod quantity;
 
 pub mod survey;
 
-pub mod loads;
+mod loads;
 
 pub mod section;
 
-pub mod model;
+mod model;
+
+mod response;
 
 pub mod strip;
 

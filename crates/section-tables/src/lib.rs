@@ -8,7 +8,7 @@
 //!
 //! let tables = Tables::shipped();
 //!
-//! // Aluminum Design Manual 2020, Table A.4.3: 6063-T6 extrusion yields at 25 ksi.
+//! // Aluminum Design Manual 2020, Part VI, table 2-21: 6063-T6 extrusion yields at 25 ksi.
 //! assert_eq!(tables.alloy("6063-t6")?.f_ty_ksi, 25.0);
 //!
 //! // The same tube by two names; a wall of 3.2 mm is another tube.
@@ -32,11 +32,13 @@ mod adhesive;
 mod alloy;
 mod build_up;
 mod damage;
+mod en_alloy;
 mod factor;
 mod fault;
 mod load;
 mod lookup;
 mod material;
+mod own_files;
 mod property;
 mod read;
 mod shipped;
@@ -44,11 +46,13 @@ mod source;
 mod tables;
 mod tube;
 mod value;
+mod walk_board;
 
 pub use adhesive::Adhesive;
 pub use alloy::Alloy;
 pub use build_up::{BuildUp, BuildUpLayer, ThicknessUnit};
 pub use damage::{DamageEffect, DamageState, DamagedLayer};
+pub use en_alloy::{BucklingClass, EnAlloy, EnStrength};
 pub use factor::Factor;
 pub use fault::{Fault, LoadError};
 pub use lookup::NotFound;
@@ -58,3 +62,4 @@ pub use source::{Source, SourceKind};
 pub use tables::Tables;
 pub use tube::{Tube, TubeSystem};
 pub use value::Value;
+pub use walk_board::WalkBoard;

@@ -1,5 +1,7 @@
 //! What can be known about a panel material.
 
+use std::fmt;
+
 use serde::Deserialize;
 
 /// Which file a property stands in, and with that its unit.
@@ -125,5 +127,11 @@ impl Property {
             PropertyGroup::Ratio => "-",
             PropertyGroup::Thermal => "1/K",
         }
+    }
+}
+
+impl fmt::Display for Property {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.pad(self.key())
     }
 }

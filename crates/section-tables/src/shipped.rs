@@ -12,6 +12,7 @@ macro_rules! shipped {
 shipped![
     "sources.csv",
     "alloys/adm_2020.csv",
+    "alloys/en_1999_1_1.csv",
     "tubes/inch.csv",
     "tubes/metric.csv",
     "materials/names.csv",
@@ -24,6 +25,7 @@ shipped![
     "damage.csv",
     "adhesives.csv",
     "factors.csv",
+    "walk_boards.csv",
 ];
 
 /// The shipped files, ready to read.

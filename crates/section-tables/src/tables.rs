@@ -4,10 +4,10 @@ use std::path::Path;
 use std::sync::LazyLock;
 
 use crate::lookup::find;
-use crate::shipped::{SHIPPED, shipped_files};
+use crate::shipped::shipped_files;
 use crate::{
-    Adhesive, Alloy, BuildUp, DamageState, Factor, Fault, LoadError, Material, NotFound, Source, Tube, load,
-    read::DataFile,
+    Adhesive, Alloy, BuildUp, DamageState, EnAlloy, Factor, LoadError, Material, NotFound, Source, Tube,
+    WalkBoard, load, own_files,
 };
 
 static TABLES: LazyLock<Tables> =
@@ -23,6 +23,8 @@ pub struct Tables {
     pub sources: Vec<Source>,
     /// Aluminium alloys and tempers.
     pub alloys: Vec<Alloy>,
+    /// The same by EN 1999-1-1; not every alloy stands in both.
+    pub en_alloys: Vec<EnAlloy>,
     /// Stock tubes, inch sizes first.
     pub tubes: Vec<Tube>,
     /// Skins, cores and blocking.
@@ -35,6 +37,8 @@ pub struct Tables {
     pub adhesives: Vec<Adhesive>,
     /// Safety, duration and load factors.
     pub factors: Vec<Factor>,
+    /// Boards to stand on, the default first.
+    pub walk_boards: Vec<WalkBoard>,
 }
 
 impl Tables {
@@ -54,106 +58,94 @@ impl Tables {
     /// (`alloys/adm_2020.csv`, `tubes/metric.csv`, ...). Own sources go in its `sources.csv`.
     ///
     /// # Errors
-    /// Every fault of every file at once: a file that is not a table's, a column unknown, missing or
+    /// Every fault of every file at once: a folder without tables, a file that is none, a column unknown, missing or
     /// doubled, a number that is not one, a band out of order, a source that is not listed, a name that
     /// another row (a shipped one too) already has.
     pub fn read_dir(folder: impl AsRef<Path>) -> Result<Self, LoadError> {
-        let (own, faults) = own_files(folder.as_ref());
+        let (own, faults) = own_files::read(folder.as_ref());
         if !faults.is_empty() {
             return Err(LoadError { faults });
         }
         load::load(&[shipped_files(), own].concat())
     }
 
+    /// The document or habit behind a source key.
+    ///
     /// # Errors
     /// [`NotFound`] with the near names.
     pub fn source(&self, key: &str) -> Result<&Source, NotFound> {
         find(&self.sources, "source", key)
     }
 
+    /// An alloy and temper, with the strengths of the Aluminum Design Manual.
+    ///
     /// # Errors
     /// [`NotFound`] with the near names.
     pub fn alloy(&self, name: &str) -> Result<&Alloy, NotFound> {
         find(&self.alloys, "alloy", name)
     }
 
+    /// An alloy and temper, with the strengths of EN 1999-1-1.
+    ///
+    /// # Errors
+    /// [`NotFound`] with the near names.
+    pub fn en_alloy(&self, name: &str) -> Result<&EnAlloy, NotFound> {
+        find(&self.en_alloys, "alloy of EN 1999-1-1", name)
+    }
+
+    /// A stock tube.
+    ///
     /// # Errors
     /// [`NotFound`] with the near names.
     pub fn tube(&self, name: &str) -> Result<&Tube, NotFound> {
         find(&self.tubes, "tube", name)
     }
 
+    /// A skin, core or blocking material.
+    ///
     /// # Errors
     /// [`NotFound`] with the near names.
     pub fn material(&self, name: &str) -> Result<&Material, NotFound> {
         find(&self.materials, "material", name)
     }
 
+    /// A build-up, layers from the weather side down.
+    ///
     /// # Errors
     /// [`NotFound`] with the near names.
     pub fn buildup(&self, name: &str) -> Result<&BuildUp, NotFound> {
         find(&self.buildups, "build-up", name)
     }
 
+    /// A state of damage.
+    ///
     /// # Errors
     /// [`NotFound`] with the near names.
     pub fn damage_state(&self, name: &str) -> Result<&DamageState, NotFound> {
         find(&self.damage, "state of damage", name)
     }
 
+    /// A glue.
+    ///
     /// # Errors
     /// [`NotFound`] with the near names.
     pub fn adhesive(&self, name: &str) -> Result<&Adhesive, NotFound> {
         find(&self.adhesives, "adhesive", name)
     }
 
+    /// A factor or standing number.
+    ///
     /// # Errors
     /// [`NotFound`] with the near keys.
     pub fn factor(&self, key: &str) -> Result<&Factor, NotFound> {
         find(&self.factors, "factor", key)
     }
-}
 
-/// The files of a shop's folder, and what in it is no table.
-fn own_files(folder: &Path) -> (Vec<DataFile>, Vec<Fault>) {
-    let (mut files, mut faults) = (Vec::new(), Vec::new());
-    let mut folders = vec![folder.to_path_buf()];
-    while let Some(inside) = folders.pop() {
-        let fault = |path: &Path, why: String| Fault {
-            file: path.display().to_string(),
-            line: 0,
-            value: "file".into(),
-            why,
-        };
-        let entries = match std::fs::read_dir(&inside).and_then(|all| all.collect::<Result<Vec<_>, _>>()) {
-            Ok(entries) => entries,
-            Err(error) => {
-                faults.push(fault(&inside, error.to_string()));
-                continue;
-            }
-        };
-        let mut paths: Vec<_> = entries.iter().map(std::fs::DirEntry::path).collect();
-        paths.sort();
-        for path in paths {
-            if path.is_dir() {
-                folders.push(path);
-                continue;
-            }
-            if path.extension().is_none_or(|ending| ending != "csv") {
-                continue;
-            }
-            let table = SHIPPED.iter().map(|(table, _)| *table).find(|table| folder.join(table) == path);
-            match (table, std::fs::read_to_string(&path)) {
-                (Some(table), Ok(text)) => {
-                    files.push(DataFile { table, shown_as: path.display().to_string(), text });
-                }
-                (Some(_), Err(error)) => faults.push(fault(&path, error.to_string())),
-                (None, _) => {
-                    let known: Vec<_> = SHIPPED.iter().map(|(table, _)| *table).collect();
-                    faults.push(fault(&path, format!("is no table; the tables are {}", known.join(", "))));
-                }
-            }
-        }
+    /// A board to stand on.
+    ///
+    /// # Errors
+    /// [`NotFound`] with the near names.
+    pub fn walk_board(&self, name: &str) -> Result<&WalkBoard, NotFound> {
+        find(&self.walk_boards, "walk board", name)
     }
-    (files, faults)
 }

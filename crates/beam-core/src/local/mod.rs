@@ -1,1 +1,17 @@
-//! Under a foot: skin on foam.
+//! Under a foot: a skin on foam, which the two-way roof model does not see.
+//!
+//! [`foot`] is what the checks use: an orthotropic skin on an elastic foam layer under a rectangular patch. The
+//! closed forms of [`winkler`] and the circular integral of [`layer`] are the second route it is held against;
+//! [`mechanism`] gives the plastic bounds beyond first yield of the foam.
+
+mod error;
+mod field;
+pub mod foot;
+mod indent;
+mod kelvin;
+pub mod layer;
+pub mod mechanism;
+mod quadrature;
+pub mod winkler;
+
+pub use error::LocalError;

@@ -1,1 +1,16 @@
 //! From survey to idealised roof; every simplification is recorded.
+//!
+//! Nothing is solved here. Heights `z` are measured up from one reference plane, the middle of the roof at the
+//! crown, so that zones with a missing or crushed layer join the sound panel with the right offset.
+
+mod idealise;
+mod lay_up;
+mod material;
+mod member;
+mod panel;
+
+pub(crate) use idealise::{Configuration, IdealRoof, Missing, StageChoice, idealise, kind_is_modelled};
+pub(crate) use lay_up::{LayUp, lay_up};
+pub(crate) use material::{Known, Moduli, Strengths, Time, density, moduli, strengths};
+pub(crate) use member::{IdealBrace, MemberKind};
+pub(crate) use panel::{IdealLayer, LayerState, PanelState, Rect, Role, Zone};

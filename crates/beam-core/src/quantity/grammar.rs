@@ -10,10 +10,12 @@
 //! Whatever two people could read differently is refused, with what to write instead.
 
 use super::cursor::Cursor;
+use super::diagnosis::{of_another_measure, unreadable_tail};
 use super::error::{Fault, QuantityError, QuantityErrorKind as Kind};
-use super::number::{Form, Number, begins, number};
-use super::spelling::{alike, normalised};
-use super::units::{FEET, Family, INCHES, Measure, Unit};
+use super::feet::feet_and_inches;
+use super::number::{Form, Number, number};
+use super::spelling::normalised;
+use super::units::{Family, INCHES, Measure, Unit};
 
 /// What a number without a unit is, for lengths and for weights; by default it is an error.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -98,7 +100,7 @@ fn sign(cursor: &mut Cursor) -> Result<bool, Fault> {
 }
 
 /// Hyphen or the typographic minus.
-fn is_minus(c: char) -> bool {
+pub(super) fn is_minus(c: char) -> bool {
     matches!(c, '-' | '\u{2212}')
 }
 
@@ -162,138 +164,4 @@ fn bare(
         .into_iter()
         .flatten()
         .fold(fault, |fault, unit| fault.offering(format!("{} {}", text.trim(), unit.symbol()))))
-}
-
-/// Feet and inches, in inches; `None` if no foot mark stands here or nothing that is a number follows it.
-fn feet_and_inches(cursor: &mut Cursor, feet: Number, start: usize) -> Result<Option<Number>, Fault> {
-    let mut ahead = cursor.clone();
-    if !eat_foot(&mut ahead) {
-        return Ok(None);
-    }
-    eat_full_stop(&mut ahead, cursor.at())?;
-    ahead.skip_blanks();
-    if ahead.eat(|c| c == '-') {
-        ahead.skip_blanks();
-    }
-    if !ahead.sees(begins) {
-        return Ok(None);
-    }
-    let inches_start = ahead.at();
-    let inches = number(&mut ahead)?;
-    let inches_end = ahead.at();
-    let tail = normalised(ahead.rest());
-    if !tail.is_empty() && !INCHES.spellings.contains(&tail.as_str()) {
-        return Ok(None);
-    }
-    if feet.form != Form::Whole {
-        return Err(Fault::new(Kind::FeetNotWhole, start..inches_end));
-    }
-    let total = Number { numerator: feet.numerator * 12.0 * inches.denominator + inches.numerator, ..inches };
-    if inches.value() >= 12.0 {
-        let offer = format!("{}{} in", cursor.text()[..start].trim(), tidy(total.value()));
-        return Err(Fault::new(Kind::InchesOverTwelve, inches_start..inches_end).offering(offer));
-    }
-    *cursor = ahead;
-    Ok(Some(total))
-}
-
-/// Takes one foot mark or foot word.
-fn eat_foot(cursor: &mut Cursor) -> bool {
-    let foot_mark = |c| matches!(c, '\'' | '′' | '’' | '‘');
-    if cursor.eat(foot_mark) {
-        return !cursor.sees(foot_mark);
-    }
-    FEET.spellings.contains(&cursor.eat_while(char::is_alphabetic))
-}
-
-/// Takes the full stop of `ft.`; in `7 ft.8 in` it may as well mark decimals.
-fn eat_full_stop(cursor: &mut Cursor, start: usize) -> Result<(), Fault> {
-    let (before, after) = cursor.text().split_at(cursor.at());
-    if !before.ends_with(char::is_alphabetic)
-        || !cursor.eat(|c| c == '.')
-        || !cursor.sees(|c| c.is_ascii_digit())
-    {
-        return Ok(());
-    }
-    let end = cursor.after(|c| _ = c.digits()).at();
-    Err(Fault::new(Kind::Decimal, start..end)
-        .offering(format!("{} {}", before.trim(), after[1..].trim()))
-        .offering(format!("{} 0{}", before.trim(), after.trim())))
-}
-
-/// A unit that belongs to another measure. A weight's `lb` where a force is wanted is offered as `lbf`.
-fn of_another_measure(
-    cursor: &Cursor,
-    tail: &str,
-    spelled: &str,
-    measure: Measure,
-    other: &'static str,
-) -> Fault {
-    let fault = Fault::new(Kind::WrongMeasure(other), cursor.at()..cursor.at() + tail.len());
-    if measure == Measure::Force && matches!(spelled, "lb" | "lbs") {
-        return fault.offering(format!("{} lbf", cursor.text()[..cursor.at()].trim()));
-    }
-    fault
-}
-
-/// Says what is wrong with a tail that is no unit: doubled, mixed, followed by a number, or unknown.
-fn unreadable_tail(cursor: &Cursor, first: Number, measure: Measure) -> Fault {
-    let start = cursor.at();
-    let tail = cursor.rest().trim_end();
-    let whole_tail = start..start + tail.len();
-    if cursor.sees(|c| is_minus(c) || c == '+') {
-        return Fault::new(Kind::Sign, whole_tail);
-    }
-
-    let mut ahead = cursor.clone();
-    let is_mark = |c| matches!(c, '\'' | '′' | '’' | '‘' | '"' | '″' | '”' | '“');
-    if !ahead.eat(is_mark) {
-        ahead.eat_while(|c| !c.is_whitespace() && !c.is_ascii_digit() && !is_mark(c));
-    }
-    let head = &tail[..ahead.at() - start];
-    let before = &cursor.text()[..start];
-    if let Some(one) = measure.unit(&normalised(head)) {
-        ahead.skip_blanks();
-        let second = if ahead.sees(begins) {
-            match number(&mut ahead) {
-                Ok(second) => Some(second),
-                Err(fault) => return fault,
-            }
-        } else {
-            None
-        };
-        let rest = normalised(ahead.rest());
-        match (measure.unit(&rest), second) {
-            (Some(two), None) if two.symbol() == one.symbol() => {
-                return Fault::new(Kind::DoubledUnit, whole_tail)
-                    .offering(format!("{before}{head}").trim().to_owned());
-            }
-            (Some(two), _) if two.symbol() == one.symbol() => {
-                return Fault::new(Kind::DoubledUnit, whole_tail);
-            }
-            (Some(two), Some(second)) => {
-                let sum = one.to_si(first.numerator, first.denominator)
-                    + two.to_si(second.numerator, second.denominator);
-                let minus = if before.trim_start().starts_with(is_minus) { "-" } else { "" };
-                return Fault::new(Kind::MixedUnits, whole_tail).offering(format!(
-                    "{minus}{} {}",
-                    tidy(one.count(sum)),
-                    one.symbol()
-                ));
-            }
-            (Some(_), None) => return Fault::new(Kind::MixedUnits, whole_tail),
-            (None, Some(_)) if rest.is_empty() => return Fault::new(Kind::TwoNumbers, whole_tail),
-            (None, _) => {}
-        }
-    }
-    let fault = Fault::new(Kind::UnknownUnit, whole_tail);
-    match alike(tail, measure) {
-        Some(unit) => fault.offering(format!("{} {unit}", before.trim())),
-        None => fault,
-    }
-}
-
-/// A number to twelve significant digits in its shortest form, for proposals.
-fn tidy(value: f64) -> String {
-    format!("{value:.11e}").parse::<f64>().unwrap_or(value).to_string()
 }

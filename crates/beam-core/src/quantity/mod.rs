@@ -3,13 +3,16 @@
 //! All quantities are stored in SI base units as `f64`; `.value` is the SI number. Kernels inside the crate
 //! work on that number; every public signature uses the aliases of this module.
 //!
-//! A text becomes a number in [`read`] and nowhere else, a number becomes words for people in [`tape`] and its
+//! A text becomes a number in [`read`] and nowhere else, a number becomes words for people in [`tape()`] and its
 //! neighbours, and the constants beside them are the only conversion factors.
 
 mod alias;
 mod cursor;
+mod diagnosis;
 mod error;
+mod feet;
 mod grammar;
+mod grouping;
 mod number;
 mod spelling;
 mod tape;

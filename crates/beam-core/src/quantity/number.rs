@@ -1,9 +1,8 @@
 //! Numbers as people write them on a job: `92.5`, `92 1/2`, `92-1/2`, `92½`, `5/8`, `1e-3`.
 
-use std::ops::Range;
-
 use super::cursor::Cursor;
 use super::error::{Fault, QuantityErrorKind as Kind};
+use super::grouping::{grouped, grouping, side_by_side};
 
 /// A number without sign, as a quotient of two numbers that are read exactly.
 #[derive(Debug, Clone, Copy)]
@@ -119,8 +118,21 @@ fn decimal(cursor: &mut Cursor, start: usize) -> Result<Number, Fault> {
         cursor.eat(|c| matches!(c, '+' | '-'));
         cursor.digits();
     }
-    let numerator = finite(&cursor.text()[start..cursor.at()], start)?;
-    Ok(Number { numerator, denominator: 1.0, form: Form::Decimal })
+    let written = &cursor.text()[start..cursor.at()];
+    let (numerator, denominator) = match exact_quotient(written) {
+        Some(quotient) => quotient,
+        None => (finite(written, start)?, 1.0),
+    };
+    Ok(Number { numerator, denominator, form: Form::Decimal })
+}
+
+/// A decimal number as a whole number over a power of ten, where `f64` holds both exactly.
+fn exact_quotient(written: &str) -> Option<(f64, f64)> {
+    let (whole, decimals) = written.split_once('.')?;
+    let numerator: u64 =
+        format!("{whole}{decimals}").parse().ok().filter(|n| *n < 1 << f64::MANTISSA_DIGITS)?;
+    let power = i32::try_from(decimals.len()).ok().filter(|power| *power <= 22)?;
+    Some((numerator as f64, 10f64.powi(power)))
 }
 
 /// A complete number may not be followed by another one, or by a piece of one.
@@ -151,62 +163,11 @@ fn what_follows(cursor: &Cursor, start: usize, form: Form) -> Result<(), Fault> 
     }
     let run = at_next.after(|c| _ = c.eat_while(|c| begins(c) || is_slash(c) || c.is_whitespace()));
     let end = cursor.text()[..run.at()].trim_end().len();
-    match form {
-        Form::Decimal if at_next.sees(|c| vulgar_parts(c).is_some()) => {
-            fault(Kind::FractionAfterDecimal, end)
-        }
-        Form::Decimal if cursor.text()[at_next.at()..end].contains(is_slash) => {
-            fault(Kind::FractionAfterDecimal, end)
-        }
-        _ => Err(side_by_side(cursor.text(), start..end)),
+    let is_fraction = |c| is_slash(c) || vulgar_parts(c).is_some();
+    if form == Form::Decimal && cursor.text()[at_next.at()..end].contains(is_fraction) {
+        return fault(Kind::FractionAfterDecimal, end);
     }
-}
-
-/// Two numbers side by side: digits in groups of three are taken for one number with blanks in it.
-fn side_by_side(text: &str, at: Range<usize>) -> Fault {
-    let groups: Vec<&str> = text[at.clone()].split_whitespace().collect();
-    let all_digits = groups.iter().all(|group| group.bytes().all(|b| b.is_ascii_digit()));
-    let in_threes =
-        groups.len() > 1 && groups[0].len() <= 3 && groups[1..].iter().all(|group| group.len() == 3);
-    if all_digits && in_threes {
-        let offer = format!("{}{}{}", &text[..at.start], groups.concat(), &text[at.end..]);
-        return Fault::new(Kind::ThousandsSeparator, at).offering(offer.trim().to_owned());
-    }
-    Fault::new(Kind::TwoNumbers, at)
-}
-
-/// A comma or underscore with a digit behind it.
-fn grouping(cursor: &Cursor) -> bool {
-    cursor.sees(is_group_mark) && cursor.after(|c| _ = c.eat(is_group_mark)).sees(|c| c.is_ascii_digit())
-}
-
-/// The fault of a number with commas or underscores in it, with what was probably meant.
-fn grouped(text: &str, start: usize) -> Fault {
-    let run = Cursor::new(&text[start..]).eat_while(|c| c.is_ascii_digit() || c == '.' || is_group_mark(c));
-    let run = run.trim_end_matches(|c: char| !c.is_ascii_digit());
-    let at = start..start + run.len();
-    let offer =
-        |number: String| format!("{}{number}{}", &text[..at.start], &text[at.end..]).trim().to_owned();
-
-    let (whole, decimals) = run.split_once('.').map_or((run, None), |(w, d)| (w, Some(d)));
-    let groups: Vec<&str> = whole.split(is_group_mark).collect();
-    let in_threes = (1..=3).contains(&groups[0].len())
-        && !groups[0].starts_with('0')
-        && groups[1..].iter().all(|group| group.len() == 3)
-        && decimals.is_none_or(|d| d.bytes().all(|b| b.is_ascii_digit()));
-    let ungrouped = run.replace(is_group_mark, "");
-    if in_threes || run.contains('_') {
-        let fault = Fault::new(Kind::ThousandsSeparator, at.clone()).offering(offer(ungrouped));
-        let could_be_decimal = groups.len() == 2 && decimals.is_none() && !run.contains('_');
-        return if could_be_decimal { fault.offering(offer(run.replace(',', "."))) } else { fault };
-    }
-    let fault = Fault::new(Kind::DecimalComma, at.clone());
-    match run.rsplit_once(',') {
-        Some((whole, decimals)) if !whole.contains(',') && !decimals.contains('.') => {
-            fault.offering(offer(format!("{}.{decimals}", whole.replace('.', ""))))
-        }
-        _ => fault,
-    }
+    Err(side_by_side(cursor.text(), start..end))
 }
 
 fn exponent_ahead(cursor: &Cursor) -> bool {
@@ -226,10 +187,6 @@ fn finite(digits: &str, start: usize) -> Result<f64, Fault> {
     let mantissa = digits.split(['e', 'E']).next().unwrap_or(digits);
     let is_zero = mantissa.bytes().all(|b| matches!(b, b'0' | b'.'));
     if value.is_finite() && (value != 0.0 || is_zero) { Ok(value) } else { Err(out_of_range()) }
-}
-
-fn is_group_mark(c: char) -> bool {
-    matches!(c, ',' | '_')
 }
 
 /// Slash, fraction slash or division slash.

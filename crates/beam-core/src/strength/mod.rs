@@ -1,1 +1,13 @@
 //! Limits, one failure mode a file.
+//!
+//! A function here knows materials and shapes, never loads. It returns a [`Limit`]: the mode, the number and the
+//! [`Basis`] it rests on; or [`OutOfRange`], when its rule does not speak about the case. Factors that live in tables
+//! (duration, heat, partial factors) are passed in, each with its own basis,.
+
+pub mod aluminium;
+mod basis;
+mod range;
+
+pub use basis::{Basis, BasisKind, Limit};
+pub use range::OutOfRange;
+pub(crate) use range::{at_least_zero, positive, within};

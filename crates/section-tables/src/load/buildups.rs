@@ -3,7 +3,7 @@
 use serde::Deserialize;
 
 use super::Loader;
-use crate::read::{Row, names, number};
+use crate::read::{Row, names, positive};
 use crate::{BuildUp, BuildUpLayer, Material, SourceKind, ThicknessUnit};
 
 #[derive(Deserialize)]
@@ -14,7 +14,7 @@ struct LayerRow {
     position: u32,
     layer_name: String,
     material: String,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     thickness_value: f64,
     thickness_unit: ThicknessUnit,
     source: String,
@@ -36,12 +36,7 @@ pub(super) fn read(loader: &mut Loader<'_>, materials: &[Material]) -> Vec<Build
     let mut buildups: Vec<Row<BuildUp>> = Vec::new();
     for Row { place, cells: row } in loader.rows::<LayerRow>("buildups.csv", &columns) {
         loader.origin(&place, &row.source, row.kind);
-        if !materials.iter().any(|material| material.id == row.material) {
-            loader.fault(&place, &row.material, "is no material id of materials/names.csv");
-        }
-        if row.thickness_value <= 0.0 {
-            loader.fault(&place, row.thickness_value.to_string(), "a layer is thicker than 0");
-        }
+        loader.known_material(&place, &row.material, materials);
         let begins = row.position == 1;
         if begins {
             let (id, names) = (row.buildup.clone(), row.names);

@@ -5,7 +5,6 @@ use std::collections::BTreeMap;
 use serde::Deserialize;
 
 use super::Loader;
-use crate::lookup::find;
 use crate::read::{Row, names, number};
 use crate::{Material, MaterialFamily, Property, PropertyGroup, SourceKind, StrengthIs};
 
@@ -94,16 +93,16 @@ fn add(loader: &mut Loader<'_>, materials: &mut [Material], group: PropertyGroup
         (_, Some(property)) => return loader.fault(&place, property.key(), "does not belong in this file"),
         (_, None) => return loader.fault(&place, "property", "is empty"),
     };
+    if matches!(group, PropertyGroup::Stiffness | PropertyGroup::Density) && row.low <= 0.0 {
+        loader.fault(&place, property.key(), "must be above 0");
+    }
     if group == PropertyGroup::Strength && row.is.is_none() {
         loader.fault(&place, "is", "is empty; a strength is `5 percent`, `mean` or `minimum`");
     }
     let value = loader.band(&place, property.key(), [row.low, row.default, row.high], &row.source, row.kind);
+    loader.known_material(&place, &row.material, materials);
     let Some(material) = materials.iter_mut().find(|material| material.id == row.material) else {
-        let hint = match find(materials, "material", &row.material) {
-            Ok(material) => format!("write the id, \"{}\"", material.id),
-            Err(error) => error.to_string(),
-        };
-        return loader.fault(&place, row.material, hint);
+        return;
     };
     if material.values.insert(property, value).is_some() {
         loader.fault(&place, property.key(), format!("stands twice for {}", row.material));

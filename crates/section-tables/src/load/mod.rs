@@ -4,16 +4,18 @@ use std::collections::BTreeMap;
 
 use serde::de::DeserializeOwned;
 
-use crate::lookup::Named;
+use crate::lookup::{Named, find};
 use crate::read::{self, DataFile, Place, Row};
 use crate::value::keys;
-use crate::{Alloy, Factor, Fault, LoadError, Source, SourceKind, Tables, Value};
+use crate::{Alloy, Factor, Fault, LoadError, Material, Source, SourceKind, Tables, Value};
 
 mod adhesives;
 mod buildups;
 mod damage;
+mod en_alloys;
 mod materials;
 mod tubes;
+mod walk_boards;
 
 /// Reads and cross-checks every table.
 pub(crate) fn load(files: &[DataFile]) -> Result<Tables, LoadError> {
@@ -21,15 +23,18 @@ pub(crate) fn load(files: &[DataFile]) -> Result<Tables, LoadError> {
     let sources = loader.sources();
     let materials = materials::read(&mut loader);
     let buildups = buildups::read(&mut loader, &materials);
+    let walk_boards = walk_boards::read(&mut loader, &materials);
     let tables = Tables {
         sources,
         alloys: loader.alloys(),
+        en_alloys: en_alloys::read(&mut loader),
         tubes: tubes::read(&mut loader),
         materials,
         buildups,
         damage: damage::read(&mut loader),
         adhesives: adhesives::read(&mut loader),
         factors: loader.factors(),
+        walk_boards,
     };
     if loader.faults.is_empty() { Ok(tables) } else { Err(LoadError { faults: loader.faults }) }
 }
@@ -109,6 +114,18 @@ impl Loader<'_> {
                 Some(_) => {}
             }
         }
+    }
+
+    /// A row may only name a material by its id.
+    fn known_material(&mut self, place: &Place, id: &str, materials: &[Material]) {
+        if materials.iter().any(|material| material.id == id) {
+            return;
+        }
+        let why = match find(materials, "material", id) {
+            Ok(material) => format!("write the id, \"{}\"", material.id),
+            Err(error) => error.to_string(),
+        };
+        self.fault(place, id, why);
     }
 
     /// A low, default and high number in that order.

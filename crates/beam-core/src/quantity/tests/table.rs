@@ -49,6 +49,7 @@ const READ: &[(&str, Measure, Headers, f64)] = &[
     (".5 in", Length, NONE, 0.0127),
     ("1-1/4 in", Length, NONE, 0.03175),
     ("92 1/2", Length, INCH, 2.3495),
+    ("920.12", Length, INCH, 23.371048),
     ("2350", Length, METRIC, 2.35),
     ("2.30 m", Length, NONE, 2.3),
     ("25.4mm", Length, NONE, 0.0254),
@@ -121,6 +122,7 @@ fn one_length_however_typed() {
         assert_eq!(read(text, *measure, *headers).as_ref(), Ok(expected), "{text:?}");
     }
     assert_eq!(read("2349.5 mm", Length, NONE), Ok(2.3495));
+    assert_eq!(read("920.12 in", Length, NONE), Ok(23.371048));
 }
 
 /// Text, measure, headers; then the code, what is found at the fault, and what to write instead.

@@ -1,0 +1,148 @@
+//! Load cases: what stays on for years, and what comes on top.
+//!
+//! Lasting loads are solved with aged moduli, what comes on top with fresh ones, and the demands add: a multiplier
+//! on the sag would leave brace, seat and glue at their day-one values.
+
+use super::basis::{heavy_ends, loads_of};
+use super::{Basis, Factors};
+use crate::survey::{LoadKind, Survey};
+
+/// How long the upper part of a case acts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Lasting {
+    /// Seconds to hours: people, road.
+    Short,
+    /// Days to weeks: snow.
+    Medium,
+}
+
+/// Factor on one basis load.
+pub(crate) type Term = (Basis, f64);
+
+/// What a case is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum CaseKind {
+    /// On from the first day, moduli fresh.
+    FirstDay,
+    /// On for years.
+    Service,
+    /// On the road.
+    Road,
+    /// A person, or several.
+    Person,
+    /// Snow, or another standing load that comes and goes.
+    Standing,
+    /// Test weights: the difference they make.
+    Test,
+}
+
+/// A load case.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Case {
+    /// Name of the contract.
+    pub name: String,
+    pub kind: CaseKind,
+    /// Acts for years: solved with aged moduli.
+    pub years: Vec<Term>,
+    /// Comes on top: solved with fresh or hot moduli.
+    pub top: Vec<Term>,
+    pub lasting: Lasting,
+    /// Solved hot.
+    pub hot: bool,
+    /// Dynamic factor on the upper part in strength checks.
+    pub dynamic: f64,
+}
+
+fn fixed(survey: &Survey, unit: Option<Basis>) -> Vec<Term> {
+    let mut terms = vec![(Basis::SelfWeight, 1.0)];
+    terms.extend(unit.map(|u| (u, 1.0)));
+    terms.extend(loads_of(survey, LoadKind::Fixed).into_iter().map(|i| (Basis::Load(i), 1.0)));
+    terms
+}
+
+/// The unit's ways round, or nothing once.
+fn ways(survey: &Survey) -> Vec<Option<Basis>> {
+    match &survey.unit {
+        Some(unit) => heavy_ends(unit).into_iter().map(|e| Some(Basis::Unit(e))).collect(),
+        None => vec![None],
+    }
+}
+
+/// Every case without a person under study.
+pub(crate) fn permanent_cases(survey: &Survey, factors: &Factors) -> Vec<Case> {
+    let mut cases = Vec::new();
+    let (first, service, road) = if survey.unit.is_some() {
+        ("unit parked, first day", "unit parked, service life", "unit on the road")
+    } else {
+        ("own weight, first day", "own weight, service life", "own weight on the road")
+    };
+    let case = |name: &str, kind| Case {
+        name: name.to_owned(),
+        kind,
+        years: Vec::new(),
+        top: Vec::new(),
+        lasting: Lasting::Short,
+        hot: false,
+        dynamic: 1.0,
+    };
+    for way in ways(survey) {
+        let fixed = fixed(survey, way);
+        cases.push(Case { top: fixed.clone(), ..case(first, CaseKind::FirstDay) });
+        cases.push(Case { years: fixed.clone(), ..case(service, CaseKind::Service) });
+        let shaken: Vec<Term> = fixed.iter().map(|(b, f)| (*b, f * (factors.road - 1.0))).collect();
+        cases.push(Case { years: fixed.clone(), top: shaken.clone(), ..case(road, CaseKind::Road) });
+        cases.push(Case { years: fixed.clone(), top: shaken, hot: true, ..case("hot", CaseKind::Road) });
+        if factors.snow(survey) > 0.0 {
+            cases.push(Case {
+                years: fixed.clone(),
+                top: vec![(Basis::Snow, 1.0)],
+                lasting: Lasting::Medium,
+                ..case("snow", CaseKind::Standing)
+            });
+        }
+        for i in loads_of(survey, LoadKind::Snow) {
+            cases.push(Case {
+                years: fixed.clone(),
+                top: vec![(Basis::Load(i), 1.0)],
+                lasting: Lasting::Medium,
+                ..case(&survey.loads[i].name, CaseKind::Standing)
+            });
+        }
+        for i in loads_of(survey, LoadKind::Person) {
+            cases.push(Case {
+                years: fixed.clone(),
+                top: vec![(Basis::Load(i), 1.0)],
+                dynamic: factors.walking,
+                ..case(&survey.loads[i].name, CaseKind::Person)
+            });
+        }
+    }
+    let test = loads_of(survey, LoadKind::Test);
+    if !test.is_empty() {
+        cases.push(Case {
+            top: test.into_iter().map(|i| (Basis::Load(i), 1.0)).collect(),
+            ..case("test weight", CaseKind::Test)
+        });
+    }
+    cases
+}
+
+/// The person of the survey on top of everything fixed, cold and hot.
+pub(crate) fn person_cases(survey: &Survey, factors: &Factors) -> Vec<Case> {
+    let name = if survey.person.count > 1 { "two persons" } else { "person" };
+    let mut cases = Vec::new();
+    for way in ways(survey) {
+        for hot in [false, true] {
+            cases.push(Case {
+                name: if hot { "hot".to_owned() } else { name.to_owned() },
+                kind: CaseKind::Person,
+                years: fixed(survey, way),
+                top: vec![(Basis::Person, 1.0)],
+                lasting: Lasting::Short,
+                hot,
+                dynamic: factors.walking,
+            });
+        }
+    }
+    cases
+}

@@ -1,0 +1,87 @@
+//! Factors and standing numbers of the checks, out of the tables, so that each keeps its source.
+
+use crate::survey::{Road, Snow, SnowKind, Survey};
+use section_tables::{NotFound, Tables};
+
+/// The factors a check uses.
+#[derive(Debug, Clone)]
+pub(crate) struct Factors {
+    pub road: f64,
+    pub walking: f64,
+    pub stumble: f64,
+    /// N on a square heel of this side, m.
+    pub heel_force: f64,
+    pub heel_side: f64,
+    /// Shoe sole, across and along either way round, m.
+    pub sole: [f64; 2],
+    pub snow_density: f64,
+    pub panel: f64,
+    pub gamma_plywood: f64,
+    pub gamma_core_shear: f64,
+    pub gamma_core_crush: f64,
+    pub gamma_wrinkling: f64,
+    pub gamma_metal_face: f64,
+    pub gamma_glass_fibre: f64,
+    pub gamma_timber: f64,
+    pub long_term_core_shear: f64,
+    pub k_mod_permanent: f64,
+    pub k_mod_medium: f64,
+    pub k_mod_short: f64,
+    pub k_mod_instantaneous: f64,
+    pub wall_tolerance: f64,
+    pub people_apart: f64,
+}
+
+impl Factors {
+    /// Reads the factors for a survey.
+    ///
+    /// # Errors
+    /// A key that the tables do not hold.
+    pub(crate) fn of(survey: &Survey, tables: &Tables) -> Result<Factors, NotFound> {
+        let get = |key: &str| tables.factor(key).map(|f| f.value);
+        let mm = |key: &str| get(key).map(|v| v / 1000.0);
+        Ok(Factors {
+            road: match survey.conditions.road {
+                Road::Smooth => get("road_smooth")?,
+                Road::Mixed => get("road_mixed")?,
+                Road::Rough => get("road_rough")?,
+                Road::Factor(f) => f,
+            },
+            walking: get("walking")?,
+            stumble: get("stumble")?,
+            heel_force: get("heel_force")?,
+            heel_side: mm("heel_side")?,
+            sole: [mm("sole_width")?, mm("sole_length")?],
+            snow_density: match survey.conditions.snow {
+                Snow::Depth { kind: SnowKind::Fluffy, .. } => get("snow_fluffy")?,
+                Snow::Depth { kind: SnowKind::Average, .. } => get("snow_average")?,
+                Snow::Depth { kind: SnowKind::Wet, .. } => get("snow_wet")?,
+                Snow::None | Snow::Pressure(_) => 0.0,
+            },
+            panel: get("panel_factor")?,
+            gamma_plywood: get("gamma_m_plywood")?,
+            gamma_core_shear: get("gamma_m_core_shear")?,
+            gamma_core_crush: get("gamma_m_core_crush")?,
+            gamma_wrinkling: get("gamma_m_wrinkling")?,
+            gamma_metal_face: get("gamma_m_metal_face")?,
+            gamma_glass_fibre: get("gamma_m_glass_fibre")?,
+            gamma_timber: get("gamma_m_timber")?,
+            long_term_core_shear: get("long_term_core_shear")?,
+            k_mod_permanent: get("k_mod_permanent")?,
+            k_mod_medium: get("k_mod_medium")?,
+            k_mod_short: get("k_mod_short")?,
+            k_mod_instantaneous: get("k_mod_instantaneous")?,
+            wall_tolerance: get("wall_thickness_tolerance")?,
+            people_apart: mm("person_spacing")?,
+        })
+    }
+
+    /// Snow pressure, Pa; 0 where none is surveyed.
+    pub(crate) fn snow(&self, survey: &Survey) -> f64 {
+        match survey.conditions.snow {
+            Snow::None => 0.0,
+            Snow::Pressure(p) => p.value,
+            Snow::Depth { depth, .. } => depth.value * self.snow_density * crate::quantity::STANDARD_GRAVITY,
+        }
+    }
+}

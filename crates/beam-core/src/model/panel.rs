@@ -1,0 +1,133 @@
+//! The panel: layers at their heights, and what is left of each in a zone.
+
+use crate::survey::{LayerMaterial, Patch};
+
+/// A rectangle on the roof, m.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Rect {
+    pub x0: f64,
+    pub x1: f64,
+    pub y0: f64,
+    pub y1: f64,
+}
+
+impl Rect {
+    pub(crate) fn of(patch: &Patch) -> Rect {
+        Rect {
+            x0: patch.across.from.value,
+            x1: patch.across.to.value,
+            y0: patch.along.from.value,
+            y1: patch.along.to.value,
+        }
+    }
+    pub(crate) fn contains(&self, x: f64, y: f64) -> bool {
+        self.x0 <= x && x <= self.x1 && self.y0 <= y && y <= self.y1
+    }
+    pub(crate) fn area(&self) -> f64 {
+        (self.x1 - self.x0) * (self.y1 - self.y0)
+    }
+    pub(crate) fn centre(&self) -> (f64, f64) {
+        ((self.x0 + self.x1) / 2.0, (self.y0 + self.y1) / 2.0)
+    }
+    /// Share of its size along that lies between `y0` and `y1`.
+    pub(crate) fn share_along(&self, y0: f64, y1: f64) -> f64 {
+        ((self.y1.min(y1) - self.y0.max(y0)) / (self.y1 - self.y0)).clamp(0.0, 1.0)
+    }
+}
+
+/// What a layer does in the roof.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Role {
+    /// Above the core.
+    Outer,
+    /// Foam.
+    Core,
+    /// Below the core.
+    Inner,
+}
+
+/// A layer at its place.
+#[derive(Debug, Clone)]
+pub(crate) struct IdealLayer {
+    pub name: String,
+    pub role: Role,
+    pub material: LayerMaterial,
+    /// Thickness at the walls and at the crown.
+    pub thickness: [f64; 2],
+    /// Whether the face grain lies across the vehicle.
+    pub grain_across: bool,
+    /// Bond to the layer below, sound places.
+    pub bonded_below: bool,
+}
+
+/// What is left of one layer at a place: shares of the sound values.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct LayerState {
+    pub stiffness: f64,
+    pub strength: f64,
+    pub crush: f64,
+    /// Whether it holds to the layers above and below.
+    pub bonded: bool,
+    /// Thickness of the layer cut away by a slot, as a share; 1: all of it.
+    pub slot: f64,
+    /// Water taken up, kg/m3.
+    pub water: f64,
+}
+
+impl LayerState {
+    pub(crate) const SOUND: LayerState =
+        LayerState { stiffness: 1.0, strength: 1.0, crush: 1.0, bonded: true, slot: 0.0, water: 0.0 };
+
+    /// The worse of two in each respect.
+    fn worst(self, other: LayerState) -> LayerState {
+        LayerState {
+            stiffness: self.stiffness.min(other.stiffness),
+            strength: self.strength.min(other.strength),
+            crush: self.crush.min(other.crush),
+            bonded: self.bonded && other.bonded,
+            slot: self.slot.max(other.slot),
+            water: self.water.max(other.water),
+        }
+    }
+}
+
+/// State of every layer at a place, from the weather side down.
+pub(crate) type PanelState = Vec<LayerState>;
+
+/// A patch of one layer that is not sound.
+#[derive(Debug, Clone)]
+pub(crate) struct Zone {
+    pub name: String,
+    pub rect: Rect,
+    pub layer: usize,
+    pub state: LayerState,
+}
+
+/// State of all `layers` layers at a place: the worst of the zones that cover it.
+pub(crate) fn state_at(zones: &[Zone], layers: usize, x: f64, y: f64) -> PanelState {
+    let mut state = vec![LayerState::SOUND; layers];
+    for zone in zones.iter().filter(|z| z.rect.contains(x, y)) {
+        state[zone.layer] = state[zone.layer].worst(zone.state);
+    }
+    state
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn where_patches_overlap_the_worst_counts() {
+        let zone = |x1: f64, stiffness: f64, strength: f64| Zone {
+            name: String::new(),
+            rect: Rect { x0: 0.0, x1, y0: 0.0, y1: 1.0 },
+            layer: 0,
+            state: LayerState { stiffness, strength, ..LayerState::SOUND },
+        };
+        let zones = [zone(1.0, 0.3, 0.9), zone(2.0, 0.5, 0.2)];
+        let both = state_at(&zones, 1, 0.5, 0.5)[0];
+        assert_eq!((both.stiffness, both.strength), (0.3, 0.2));
+        assert_eq!(state_at(&zones, 1, 1.5, 0.5)[0].stiffness, 0.5);
+        assert_eq!(state_at(&zones, 1, 2.5, 0.5)[0], LayerState::SOUND);
+    }
+}

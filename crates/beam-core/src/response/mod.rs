@@ -1,0 +1,146 @@
+//! What a roof does under a load: linear, so that responses add.
+//!
+//! A [`Layout`] says where the numbers of a [`Response`] belong; one layout serves all loads of one solved state.
+//! Both the strip and the two-way roof fill it, and the checks read nothing else.
+
+use crate::model::PanelState;
+
+/// A place in one layer.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct LayerPlace {
+    pub layer: usize,
+    pub x: f64,
+    pub y: f64,
+    /// Index into [`Layout::states`].
+    pub state: usize,
+}
+
+/// A place on a brace.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct BracePlace {
+    pub brace: usize,
+    pub x: f64,
+}
+
+/// Where the numbers of a response belong.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Layout {
+    pub sag: Vec<(f64, f64)>,
+    pub skins: Vec<LayerPlace>,
+    pub cores: Vec<LayerPlace>,
+    pub braces: Vec<BracePlace>,
+    /// Indices of the roof's braces whose ends are reported, in order.
+    pub ends: Vec<usize>,
+    pub states: Vec<PanelState>,
+}
+
+/// Stress in a layer that carries direct stress, Pa: at mid-thickness, and what its own bending adds at its top.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub(crate) struct SkinStress {
+    /// sx, sy, sxy at mid-thickness.
+    pub middle: [f64; 3],
+    /// Top face minus middle.
+    pub bending: [f64; 3],
+}
+
+/// Forces in a brace: N (tension positive), M (sagging positive), V, and the shear flow in its glue line, N/m.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub(crate) struct BraceForces {
+    pub axial: f64,
+    pub moment: f64,
+    pub shear: f64,
+    pub flow: f64,
+}
+
+/// Reactions, N: up on the roof; thrust outward on the wall.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub(crate) struct WallForces {
+    pub left: f64,
+    pub right: f64,
+    pub front: f64,
+    pub rear: f64,
+    pub left_thrust: f64,
+    pub right_thrust: f64,
+}
+
+/// Numbers of one load.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Response {
+    /// Sag, m, positive down.
+    pub sag: Vec<f64>,
+    pub skins: Vec<SkinStress>,
+    /// Shear stress xz, yz, Pa.
+    pub cores: Vec<[f64; 2]>,
+    pub braces: Vec<BraceForces>,
+    /// End reactions left and right, N.
+    pub ends: Vec<[f64; 2]>,
+    pub walls: WallForces,
+    /// Total load, N, down positive.
+    pub load: f64,
+    /// Largest relative residual.
+    pub residual: f64,
+}
+
+impl Response {
+    /// No load at all, in the shape of a layout.
+    pub(crate) fn zero(layout: &Layout) -> Response {
+        Response {
+            sag: vec![0.0; layout.sag.len()],
+            skins: vec![SkinStress::default(); layout.skins.len()],
+            cores: vec![[0.0; 2]; layout.cores.len()],
+            braces: vec![BraceForces::default(); layout.braces.len()],
+            ends: vec![[0.0; 2]; layout.ends.len()],
+            ..Response::default()
+        }
+    }
+
+    /// Adds `factor` times another response of the same layout.
+    pub(crate) fn add(&mut self, other: &Response, factor: f64) {
+        for (a, b) in self.sag.iter_mut().zip(&other.sag) {
+            *a += factor * b;
+        }
+        for (a, b) in self.skins.iter_mut().zip(&other.skins) {
+            for i in 0..3 {
+                a.middle[i] += factor * b.middle[i];
+                a.bending[i] += factor * b.bending[i];
+            }
+        }
+        for (a, b) in self.cores.iter_mut().zip(&other.cores) {
+            a[0] += factor * b[0];
+            a[1] += factor * b[1];
+        }
+        for (a, b) in self.braces.iter_mut().zip(&other.braces) {
+            a.axial += factor * b.axial;
+            a.moment += factor * b.moment;
+            a.shear += factor * b.shear;
+            a.flow += factor * b.flow;
+        }
+        for (a, b) in self.ends.iter_mut().zip(&other.ends) {
+            a[0] += factor * b[0];
+            a[1] += factor * b[1];
+        }
+        let (w, o) = (&mut self.walls, &other.walls);
+        w.left += factor * o.left;
+        w.right += factor * o.right;
+        w.front += factor * o.front;
+        w.rear += factor * o.rear;
+        w.left_thrust += factor * o.left_thrust;
+        w.right_thrust += factor * o.right_thrust;
+        self.load += factor * other.load;
+        self.residual = self.residual.max(other.residual);
+    }
+
+    /// Sum of `(response, factor)`.
+    pub(crate) fn sum<'a>(layout: &Layout, parts: impl IntoIterator<Item = (&'a Response, f64)>) -> Response {
+        let mut total = Response::zero(layout);
+        for (part, factor) in parts {
+            total.add(part, factor);
+        }
+        total
+    }
+
+    /// Largest sag and the index of its place.
+    pub(crate) fn largest_sag(&self) -> (usize, f64) {
+        self.sag.iter().copied().enumerate().max_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or((0, 0.0))
+    }
+}

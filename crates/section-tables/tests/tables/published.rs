@@ -1,0 +1,207 @@
+//! Rows against the numbers as printed. Each test names its source.
+
+use section_tables::{BucklingClass, Property, Property::*, StrengthIs, Tables};
+
+const KPA_PER_PSI: f64 = 6.894757;
+
+/// Low, default and high of a property.
+fn band(material: &str, property: Property) -> [f64; 3] {
+    let material = Tables::shipped().material(material).expect("a shipped material");
+    let value = material.get(property).unwrap_or_else(|| panic!("{} has no {property}", material.id));
+    [value.low, value.default, value.high]
+}
+
+fn default(material: &str, property: Property) -> f64 {
+    band(material, property)[1]
+}
+
+/// NaN never passes.
+fn close(found: f64, printed: f64, tolerance: f64) {
+    assert!((found - printed).abs() <= tolerance, "{found} against {printed}, give or take {tolerance}");
+}
+
+/// Aluminum Design Manual 2020, Part VI, tables 2-19, 2-20, 2-21 and their welded pages, ksi:
+/// ultimate, yield, welded ultimate, welded yield; Part VII example 6 for E and G.
+#[test]
+fn alloys_of_the_aluminum_design_manual() {
+    for (alloy, printed) in [
+        ("6061-T6", [38.0, 35.0, 24.0, 15.0]),
+        ("6063-T5", [22.0, 16.0, 17.0, 8.0]),
+        ("6063-T52", [22.0, 16.0, 17.0, 8.0]),
+        ("6063-T6", [30.0, 25.0, 17.0, 8.0]),
+    ] {
+        let row = Tables::shipped().alloy(alloy).expect("shipped");
+        assert_eq!([row.f_tu_ksi, row.f_ty_ksi, row.f_tuw_ksi, row.f_tyw_ksi], printed, "{alloy}");
+        assert_eq!(row.f_cy_ksi, row.f_ty_ksi, "{alloy}: T tempers yield alike in compression");
+        assert_eq!([row.e_ksi, row.g_ksi, row.k_t], [10_100.0, 3_800.0, 1.0], "{alloy}");
+    }
+}
+
+/// EN 1999-1-1:2007 Table 3.2b, MPa: proof, ultimate, then both beside a weld; buckling class.
+#[test]
+fn alloys_of_en_1999() {
+    for (alloy, wall_mm, printed, class) in [
+        ("6061-T6", 3.175, [240.0, 260.0, 115.0, 175.0], BucklingClass::A),
+        ("6063-T5", 3.0, [130.0, 175.0, 60.0, 100.0], BucklingClass::B),
+        ("6063-T5", 3.175, [110.0, 160.0, 60.0, 100.0], BucklingClass::B),
+        ("6063-T6", 2.0, [160.0, 195.0, 65.0, 110.0], BucklingClass::A),
+    ] {
+        let row = Tables::shipped().en_alloy(alloy).expect("shipped").for_wall_mm(wall_mm).expect("in range");
+        assert_eq!(
+            [row.f_o_mpa, row.f_u_mpa, row.f_o_haz_mpa, row.f_u_haz_mpa],
+            printed,
+            "{alloy} {wall_mm}"
+        );
+        assert_eq!(row.buckling_class, class, "{alloy}");
+    }
+    assert!(Tables::shipped().en_alloy("6061-T6").expect("shipped").for_wall_mm(20.1).is_none());
+}
+
+/// ASTM C578, types I, VIII, II, IX: least compressive strength 10, 13, 15, 25 psi, least density
+/// 0.90, 1.15, 1.35, 1.80 lb/cu ft. The standard rounds its metric column up by as much as 0.6.
+#[test]
+fn bead_foam_minima_of_astm_c578() {
+    const KG_M3_PER_PCF: f64 = 16.018_463;
+    for (foam, psi, pcf) in [
+        ("EPS type I", 10.0, 0.90),
+        ("EPS type VIII", 13.0, 1.15),
+        ("EPS type II", 15.0, 1.35),
+        ("EPS type IX", 25.0, 1.80),
+    ] {
+        close(band(foam, Crush)[0] * 1e3, psi * KPA_PER_PSI, 0.65);
+        close(band(foam, Density)[0], pcf * KG_M3_PER_PCF, 0.65);
+        let material = Tables::shipped().material(foam).expect("shipped");
+        assert_eq!(material.strength_is(Crush), Some(StrengthIs::Minimum));
+    }
+}
+
+/// ASTM C578 property table as foam makers quote it, psi: shear modulus 280-320, 370-410, 460-500,
+/// 600-640, printed to 10 psi, the default rounded down to 0.1 MPa (15 psi); typical shear strength from
+/// 18, 23, 26, 33, the most that is taken here.
+#[test]
+fn bead_foam_shear_of_astm_c578() {
+    for (foam, modulus, strength) in [
+        ("EPS 15", [280.0, 320.0], 18.0),
+        ("EPS 20", [370.0, 410.0], 23.0),
+        ("EPS 25", [460.0, 500.0], 26.0),
+        ("EPS 30", [600.0, 640.0], 33.0),
+    ] {
+        let [_, shear, high] = band(foam, GCore).map(|mpa| mpa * 1e3 / KPA_PER_PSI);
+        close(shear, modulus[0], 15.0);
+        close(high, modulus[1], 5.0);
+        close(band(foam, ShearCore)[2] * 1e3 / KPA_PER_PSI, strength, 0.5);
+    }
+}
+
+/// ASTM D6817, EPS 15, 19, 22, 29: compressive resistance at 1 percent 25, 40, 50, 75 kPa. The modulus
+/// taken is that over 0.01; its high end is Horvath's 0.45 density - 3.
+#[test]
+fn bead_foam_at_one_percent_of_astm_d6817() {
+    for (foam, kpa, density) in
+        [("EPS 15", 25.0, 15.0), ("EPS 20", 40.0, 18.0), ("EPS 25", 50.0, 22.0), ("EPS 30", 75.0, 29.0)]
+    {
+        close(band(foam, Crush1Percent)[0] * 1e3, kpa, 0.01);
+        close(default(foam, ECore), kpa / 10.0, 1e-9);
+        close(band(foam, ECore)[2], 0.45 * density - 3.0, 0.01);
+    }
+}
+
+/// ASTM C578-10, XPS types IV and VI: 25 and 40 psi at yield or 10 percent.
+#[test]
+fn extruded_foam_minima_of_astm_c578() {
+    close(band("XPS type IV", Crush)[0] * 1e3, 25.0 * KPA_PER_PSI, 0.65);
+    close(band("XPS type VI", Crush)[0] * 1e3, 40.0 * KPA_PER_PSI, 0.65);
+}
+
+/// Wood Handbook FPL-GTR-282, Table 5-5b: light red meranti bends with 1.23e6 psi at 12 percent, dark red
+/// with 1.77e6; chapter 5: 10 percent more without shear. Veneers added up here by thickness and by third
+/// powers, 0.06 across the grain: the tabulated moduli of both lay-ups, which are rounded to 3 digits.
+#[test]
+fn tropical_plywood_follows_from_the_wood_handbook() {
+    for (material, core) in
+        [("tropical plywood, equal plies", 1.0 / 3.0), ("tropical plywood, thin faces", 0.6)]
+    {
+        for (psi, end) in [(1.23e6, 1), (1.77e6, 2)] {
+            let along = 1.10 * psi * KPA_PER_PSI / 1e3;
+            let across = 0.06 * along;
+            let cube = f64::powi(core, 3);
+            for (property, expected) in [
+                (E1Membrane, (1.0 - core) * along + core * across),
+                (E2Membrane, (1.0 - core) * across + core * along),
+                (E1Flexural, (1.0 - cube) * along + cube * across),
+                (E2Flexural, (1.0 - cube) * across + cube * along),
+            ] {
+                close(band(material, property)[end], expected, 0.006 * expected);
+            }
+        }
+    }
+}
+
+/// Handbook of Finnish Plywood, birch, 4 mm, 3 plies (from memory): E in bending 16471 and 1029, in tension
+/// 10694 and 6806; bending strength 65.9 and 10.6, tension 45.8 and 29.2, compression 31.8 and 20.2 MPa.
+#[test]
+fn birch_plywood_of_the_finnish_handbook() {
+    for (property, printed, tolerance) in [
+        (E1Flexural, 16_471.0, 80.0),
+        (E2Flexural, 1_029.0, 0.5),
+        (E1Membrane, 10_694.0, 50.0),
+        (E2Membrane, 6_806.0, 50.0),
+        (Bending1, 65.9, 0.05),
+        (Bending2, 10.6, 0.05),
+        (Tension1, 45.8, 0.05),
+        (Tension2, 29.2, 0.05),
+        (Compression1, 31.8, 0.05),
+        (Compression2, 20.2, 0.05),
+    ] {
+        close(default("birch plywood", property), printed, tolerance);
+    }
+}
+
+/// EN 338:2016, classes C14, C16, C18.
+#[test]
+fn softwood_of_en_338() {
+    assert_eq!(band("softwood", E1Membrane), [7_000.0, 8_000.0, 9_000.0]);
+    assert_eq!(band("softwood", Bending1), [14.0, 16.0, 18.0]);
+    assert_eq!(band("softwood", CompressionPerpendicular), [2.0, 2.2, 2.2]);
+    assert_eq!(band("softwood", Shear), [3.0, 3.2, 3.4]);
+}
+
+/// EN 1995-1-1 Tables 2.3, 3.1, 3.2 and EN 14509 Annex E, both from memory; 49 CFR 393.102 and cargo
+/// practice for braking and sideways; snow 7, 15, 20 lb per cubic foot (public guidance), rounded to 10 kg/m3.
+#[test]
+fn factors_as_the_standards_have_them() {
+    let factor = |key: &str| Tables::shipped().factor(key).expect("shipped").value;
+    for (keys, printed) in [
+        (
+            vec!["k_mod_permanent", "k_mod_long", "k_mod_medium", "k_mod_short", "k_mod_instantaneous"],
+            vec![0.6, 0.7, 0.8, 0.9, 1.1],
+        ),
+        (
+            vec![
+                "k_mod_sc3_permanent",
+                "k_mod_sc3_long",
+                "k_mod_sc3_medium",
+                "k_mod_sc3_short",
+                "k_mod_sc3_instantaneous",
+            ],
+            vec![0.5, 0.55, 0.65, 0.7, 0.9],
+        ),
+        (vec!["k_def_sc1", "k_def_sc2", "k_def_sc3", "gamma_m_plywood"], vec![0.8, 1.0, 2.5, 1.2]),
+        (
+            vec!["gamma_m_core_shear", "gamma_m_core_crush", "gamma_m_wrinkling", "gamma_m_metal_face"],
+            vec![1.5, 1.4, 1.25, 1.1],
+        ),
+        (vec!["road_braking", "road_sideways"], vec![0.8, 0.5]),
+    ] {
+        assert_eq!(keys.iter().map(|key| factor(key)).collect::<Vec<_>>(), printed);
+    }
+    for (key, pcf) in [("snow_fluffy", 7.0), ("snow_average", 15.0), ("snow_wet", 20.0)] {
+        close(factor(key), pcf * 16.018_463, 5.0);
+    }
+}
+
+/// EN 14509 walk test: 1.2 kN (from memory), as a mass under 9.80665 m/s2.
+#[test]
+fn standard_person_weighs_as_the_walk_test() {
+    close(Tables::shipped().factor("person_mass").expect("shipped").value * 9.80665, 1200.0, 5.0);
+}
