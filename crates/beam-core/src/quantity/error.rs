@@ -144,6 +144,17 @@ impl QuantityError {
         &self.found
     }
 
+    /// What is wrong, without what to do about it.
+    pub fn reason(&self) -> String {
+        let place = if self.found.is_empty() { String::new() } else { format!("`{}`: ", self.found) };
+        match self.kind {
+            QuantityErrorKind::WrongMeasure(other) => {
+                format!("{place}this is {other}, and {} is wanted", self.measure.words())
+            }
+            kind => format!("{place}{}", kind.words()),
+        }
+    }
+
     /// What may stand here, in words.
     pub fn allowed(&self) -> String {
         let mut units: Vec<_> = self.measure.units().iter().map(|unit| unit.symbol()).collect();
@@ -177,15 +188,7 @@ impl QuantityError {
 
 impl fmt::Display for QuantityError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        if !self.found.is_empty() {
-            write!(f, "`{}`: ", self.found)?;
-        }
-        match self.kind {
-            QuantityErrorKind::WrongMeasure(other) => {
-                write!(f, "this is {other}, and {} is wanted", self.measure.words())?;
-            }
-            kind => f.write_str(kind.words())?,
-        }
+        f.write_str(&self.reason())?;
         match self.offers.as_slice() {
             [] => write!(f, "; allowed is {}", self.allowed()),
             [one] => write!(f, "; write `{one}`"),

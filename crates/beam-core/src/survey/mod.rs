@@ -12,9 +12,14 @@ mod material;
 mod opening;
 mod person;
 mod place;
+mod problem;
+mod read;
 mod reading;
 mod roof;
+mod source;
 mod stage;
+mod take;
+mod tree;
 mod unit;
 mod wall;
 
@@ -27,8 +32,10 @@ pub use material::*;
 pub use opening::*;
 pub use person::*;
 pub use place::*;
+pub use problem::{Problem, Problems};
 pub use reading::*;
 pub use roof::*;
+pub use source::{LARGEST_SURVEY, read_path, read_text};
 pub use stage::*;
 pub use unit::*;
 pub use wall::*;
@@ -44,7 +51,7 @@ pub struct Survey {
     pub family: Family,
     /// Shape and ends.
     pub roof: Roof,
-    /// Layers from the weather side down; at least one.
+    /// Layers from the weather side down; at least one where the roof is laminated.
     pub layers: Vec<Layer>,
     /// Id of the build-up named by `like`, if the layers came from one.
     pub like: Option<String>,

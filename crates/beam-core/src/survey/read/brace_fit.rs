@@ -1,0 +1,134 @@
+//! How a brace fits the roof: core, openings, ends, the other braces.
+
+use super::layer;
+use crate::quantity::{Length, si};
+use crate::survey::take::{Context, Items, Table};
+use crate::survey::{Brace, Interval, Opening, Sits};
+
+/// Rounding, not measuring.
+const SLACK: f64 = 1e-6;
+
+/// Records what does not fit. A brace that ends inside an opening is cut at its edge, and that is said.
+pub(super) fn fit(
+    cx: &mut Context<'_>,
+    table: &Table<'_>,
+    brace: Brace,
+    core: Option<f64>,
+    openings: &Items<Opening>,
+    earlier: &Items<Brace>,
+) -> Brace {
+    in_core(cx, table, &brace, core);
+    on_roof(cx, table, &brace);
+    welds(cx, table, &brace);
+    apart(cx, table, &brace, earlier);
+    openings.values().fold(brace, |brace, (_, _, opening)| clear_of(cx, table, brace, opening))
+}
+
+/// The brace from face to face, along.
+fn strip(brace: &Brace) -> Interval {
+    let half = brace.section.width() / 2.0;
+    Interval { from: brace.along - half, to: brace.along + half }
+}
+
+fn share_more_than_an_edge(one: &Interval, other: &Interval) -> bool {
+    let slack: Length = si(SLACK);
+    one.from + slack < other.to && other.from + slack < one.to
+}
+
+fn in_core(cx: &mut Context<'_>, table: &Table<'_>, brace: &Brace, core: Option<f64>) {
+    let Some(core) = core else {
+        return;
+    };
+    if brace.sits != Sits::UnderTheCeiling && brace.section.depth().value > core + SLACK {
+        let key = ["tube", "outside", "solid"].into_iter().find(|key| table.holds(key)).unwrap_or("tube");
+        cx.fault(
+            "tube-deeper-than-core",
+            table.span_of(key),
+            format!("the brace \"{}\" is deeper than the core it is let into", brace.name),
+            layer::up_to_core(core),
+            "a lower section; or sits = \"under the ceiling\"",
+        );
+    }
+}
+
+fn on_roof(cx: &mut Context<'_>, table: &Table<'_>, brace: &Brace) {
+    let strip = strip(brace);
+    let past_the_end = cx.length.as_ref().is_some_and(|length| strip.to.value > length.si + SLACK);
+    if strip.from.value < -SLACK || past_the_end {
+        cx.fault(
+            "off-the-roof",
+            table.span_of(place_key(table)),
+            format!("the brace \"{}\" reaches past the end of the roof", brace.name),
+            "a centre line at least half the brace's width from either end",
+            "the centre line measured again from the front mark; or a larger roof.length",
+        );
+    }
+}
+
+fn place_key(table: &Table<'_>) -> &'static str {
+    if table.holds("beside") { "beside" } else { "along" }
+}
+
+fn welds(cx: &mut Context<'_>, table: &Table<'_>, brace: &Brace) {
+    if brace.welds.iter().any(|weld| *weld < brace.across.from || *weld > brace.across.to) {
+        cx.fault(
+            "weld-off-brace",
+            table.span_of("welds"),
+            format!("a weld lies past the end of the brace \"{}\"", brace.name),
+            "places between the ends of the brace, measured from the left wall",
+            "the weld's place measured again",
+        );
+    }
+}
+
+fn apart(cx: &mut Context<'_>, table: &Table<'_>, brace: &Brace, earlier: &Items<Brace>) {
+    let let_in = |brace: &Brace| brace.sits != Sits::UnderTheCeiling;
+    let meets = |other: &Brace| {
+        let_in(other) == let_in(brace)
+            && share_more_than_an_edge(&strip(other), &strip(brace))
+            && share_more_than_an_edge(&other.across, &brace.across)
+    };
+    if let Some((_, item, _)) = earlier.values().find(|(_, _, other)| meets(other)) {
+        cx.fault(
+            "braces-overlap",
+            table.span_of(place_key(table)),
+            format!("the braces \"{}\" and \"{}\" lie in the same place", brace.name, item.name),
+            "centre lines at least a brace's width apart",
+            "the centre lines measured again; or one brace with the section of both",
+        );
+    }
+}
+
+fn clear_of(cx: &mut Context<'_>, table: &Table<'_>, mut brace: Brace, opening: &Opening) -> Brace {
+    let hole = &opening.patch;
+    if !share_more_than_an_edge(&strip(&brace), &hole.along)
+        || !share_more_than_an_edge(&brace.across, &hole.across)
+        || brace.existing
+    {
+        return brace;
+    }
+    let starts_there = brace.across.from >= hole.across.from;
+    let ends_there = brace.across.to <= hole.across.to;
+    if starts_there == ends_there {
+        cx.fault(
+            "brace-through-opening",
+            table.span_of(place_key(table)),
+            format!("the brace \"{}\" runs through the opening \"{}\"", brace.name, opening.name),
+            "a brace beside the opening, one that ends at its edge, or one already there and cut (existing = true)",
+            format!("beside = {{ opening = \"{}\", front = \"2 in\" }}; or across = [from, to] up to the edge", opening.name),
+        );
+        return brace;
+    }
+    let (end, edge) = if ends_there { ("across.2", hole.across.from) } else { ("across.1", hole.across.to) };
+    let words = format!(
+        "the brace \"{}\" ends in the opening \"{}\": it is cut at the edge",
+        brace.name, opening.name
+    );
+    cx.default(&table.path_of(end), Some((edge.value, "m")), "brace-cut-at-opening", words);
+    if ends_there {
+        brace.across.to = edge;
+    } else {
+        brace.across.from = edge;
+    }
+    brace
+}
