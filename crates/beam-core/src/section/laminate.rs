@@ -368,7 +368,8 @@ fn check(layers: &[LayerSi]) -> Result<(), SectionError> {
         for value in layer.flexural.into_iter().flatten() {
             positive(name("bending modulus"), value, "Pa", leave_out)?;
         }
-        if !(layer.nu_xy.powi(2) < layer.e_x / layer.e_y) {
+        let stable = layer.nu_xy.powi(2) < layer.e_x / layer.e_y;
+        if !stable {
             return Err(SectionError::out_of_range(
                 name("Poisson's ratio"),
                 layer.nu_xy,

@@ -67,7 +67,8 @@ impl Banded {
                 row[j - first] = (row[j - first] - sum) / other[j - from];
             }
             let pivot = diagonal - dot(&row[..i - first], &row[..i - first]);
-            if !(pivot > 1e-13 * diagonal) {
+            let resists = pivot > 1e-13 * diagonal;
+            if !resists {
                 return Err(Singular(i));
             }
             row[i - first] = pivot.sqrt();

@@ -24,9 +24,9 @@ impl Row {
     fn new(parts: &[(usize, [f64; 3], usize)]) -> Self {
         let mut row = Self { place: [0; 12], factor: [0.0; 12], len: 3 * parts.len() };
         for (part, (first, shape, step)) in parts.iter().enumerate() {
-            for node in 0..3 {
+            for (node, factor) in shape.iter().enumerate() {
                 row.place[3 * part + node] = first + node * step;
-                row.factor[3 * part + node] = shape[node];
+                row.factor[3 * part + node] = *factor;
             }
         }
         row

@@ -96,7 +96,8 @@ fn check(model: &StripModel) -> Result<(), StripError> {
     }
     let mut reached = 0.0;
     for zone in &model.zones {
-        if !((zone.from - reached).abs() < MERGE && zone.to > zone.from) {
+        let follows = (zone.from - reached).abs() < MERGE && zone.to > zone.from;
+        if !follows {
             return Err(StripError::out_of_range(
                 "start of a zone",
                 zone.from,
@@ -110,7 +111,8 @@ fn check(model: &StripModel) -> Result<(), StripError> {
         }
         reached = zone.to;
     }
-    if !((reached - span).abs() < MERGE) {
+    let reaches = (reached - span).abs() < MERGE;
+    if !reaches {
         return Err(StripError::out_of_range(
             "end of the last zone",
             reached,
