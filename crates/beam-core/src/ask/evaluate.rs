@@ -83,6 +83,7 @@ pub(crate) fn evaluate(
             lasting: case.lasting,
             hot: case.hot,
             dynamic: case.dynamic,
+            footing: case.footing,
         };
         let (found, unknown) = panel_findings(context, &solved.layout, &state);
         let sag = sag_findings(context, &solved.layout, &state);

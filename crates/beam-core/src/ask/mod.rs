@@ -1,2 +1,3 @@
 //! The questions people come with.
 mod evaluate;
+mod places;

@@ -1,7 +1,8 @@
 //! Braces: bending with axial force and shear by the Aluminum Design Manual, glue line, bearing on the ledger.
 
 use super::context::{CaseState, Context};
-use super::finding::{Check, Finding, Footing};
+use super::finding::{Check, Finding};
+use crate::loads::Footing;
 use crate::model::{IdealBrace, MemberKind};
 use crate::quantity::{KSI, si};
 use crate::response::Layout;
@@ -97,7 +98,7 @@ pub(crate) fn brace_findings(
             check,
             part: format!("brace {}", brace.name),
             load: case.name.to_owned(),
-            footing: Footing::NotAFoot,
+            footing: case.footing,
             x: place.x,
             y: brace.y,
             demand,
@@ -144,7 +145,7 @@ pub(crate) fn brace_findings(
                 check: Check::SeatBearing,
                 part: format!("brace {}", brace.name),
                 load: case.name.to_owned(),
-                footing: Footing::NotAFoot,
+                footing: case.footing,
                 x,
                 y: brace.y,
                 demand: lasting + short,

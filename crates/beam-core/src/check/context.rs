@@ -1,7 +1,7 @@
 //! What every check reads: the roof, its strengths in one bracket, the factors, and the case at hand.
 
 use super::Materials;
-use crate::loads::{CaseKind, Factors, Lasting};
+use crate::loads::{CaseKind, Factors, Footing, Lasting};
 use crate::local::mechanism::SkinKind;
 use crate::model::{IdealRoof, Known, Moduli, Role, Strengths, Time, moduli, strengths};
 use crate::response::Response;
@@ -56,6 +56,7 @@ pub(crate) struct CaseState<'a> {
     pub lasting: Lasting,
     pub hot: bool,
     pub dynamic: f64,
+    pub footing: Footing,
 }
 
 impl<'a> Context<'a> {

@@ -1,6 +1,7 @@
 //! One demand against one limit, and the ledger that keeps the worst of each kind.
 
 use super::{Bracing, Materials};
+use crate::loads::Footing;
 use crate::strength::Basis;
 use std::collections::BTreeMap;
 
@@ -74,17 +75,6 @@ impl Check {
             }
         }
     }
-}
-
-/// How a person stands in a finding about a foot.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub(crate) enum Footing {
-    /// The finding is not about a foot.
-    NotAFoot,
-    /// Without a board.
-    Bare,
-    /// On the board.
-    OnABoard,
 }
 
 /// One demand against one limit.

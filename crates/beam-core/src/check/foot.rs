@@ -4,7 +4,8 @@
 //! joint near: elsewhere a foot is not checked, and that is said.
 
 use super::context::{Context, basis};
-use super::finding::{Check, Finding, Footing};
+use super::finding::{Check, Finding};
+use crate::loads::Footing;
 use crate::local::{FootCase, Layer, Patch, PlateD, indent};
 use crate::model::{LayUp, PanelState, Role, Time};
 use crate::quantity::{STANDARD_GRAVITY, si};

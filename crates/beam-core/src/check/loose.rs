@@ -1,7 +1,8 @@
 //! A skin that has let go of its core: it carries compression only up to the buckling of its strip.
 
 use super::context::{CaseState, Context};
-use super::finding::{Check, Finding, Footing};
+use super::finding::{Check, Finding};
+use crate::loads::Footing;
 use crate::model::{IdealRoof, LayerState, Role, Time};
 use crate::quantity::si;
 use crate::response::Layout;
@@ -103,7 +104,7 @@ pub(crate) fn loose_findings(
             check: Check::LooseSkin,
             part: context.roof.layers[patch.layer].name.clone(),
             load: case.name.to_owned(),
-            footing: Footing::NotAFoot,
+            footing: case.footing,
             x: place.x,
             y: place.y,
             demand,

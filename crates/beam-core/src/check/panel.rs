@@ -3,7 +3,8 @@
 //! Lasting and passing parts of a demand use up their own limits, and the used parts add.
 
 use super::context::{CaseState, Context, basis};
-use super::finding::{Check, Finding, Footing};
+use super::finding::{Check, Finding};
+use crate::loads::Footing;
 use crate::model::{LayerState, Role, Time};
 use crate::response::{LayerPlace, Layout, SkinStress};
 use crate::strength::Basis;
@@ -67,7 +68,7 @@ fn finding(
         check,
         part: context.roof.layers[place.layer].name.clone(),
         load: case.name.to_owned(),
-        footing: Footing::NotAFoot,
+        footing: case.footing,
         x: place.x,
         y: place.y,
         demand: used.demand,

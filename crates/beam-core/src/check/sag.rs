@@ -1,8 +1,9 @@
 //! Sag: short standing loads, lasting loads with creep, and water standing on a flat roof.
 
 use super::context::{CaseState, Context, SagLimits};
-use super::finding::{Check, Finding, Footing};
+use super::finding::{Check, Finding};
 use crate::loads::CaseKind;
+use crate::loads::Footing;
 use crate::response::Layout;
 use crate::strength::Basis;
 use crate::survey::{SagLimit, Survey};
@@ -50,7 +51,7 @@ pub(crate) fn sag_findings(context: &Context<'_>, layout: &Layout, case: &CaseSt
         check,
         part: "panel".to_owned(),
         load: case.name.to_owned(),
-        footing: Footing::NotAFoot,
+        footing: case.footing,
         x,
         y,
         demand: sag,

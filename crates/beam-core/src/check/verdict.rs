@@ -1,8 +1,9 @@
 //! From outcomes to a verdict, in the order of the contract: does not hold, brace too weak, brace needed,
 //! cannot say, holds.
 
-use super::finding::{Check, Cure, Footing, Key, Outcome, outcome};
+use super::finding::{Check, Cure, Key, Outcome, outcome};
 use super::{Bracing, Finding, NotChecked, Verdict};
+use crate::loads::Footing;
 use crate::survey::Way;
 
 /// What the verdict depends on beside the findings.

@@ -88,8 +88,7 @@ impl Layout {
                 classes.push(CellClass { zone, dx, dy, slope });
                 classes.len() - 1
             });
-            let unknowns =
-                grid.corners(cell).into_iter().flat_map(|n| (5 * n..5 * n + 5).map(|f| f as u32));
+            let unknowns = grid.corners(cell).into_iter().flat_map(|n| (5 * n..5 * n + 5).map(|f| f as u32));
             list.push(unknowns, &grid.corners(cell), class);
         }
         let mut matrix = classes.len();
@@ -204,9 +203,7 @@ impl Layout {
         for &support in &self.supports.one_way {
             held[support] = true;
         }
-        (0..self.elements.len())
-            .filter(|&e| self.element(e).iter().any(|&f| held[f as usize]))
-            .collect()
+        (0..self.elements.len()).filter(|&e| self.element(e).iter().any(|&f| held[f as usize])).collect()
     }
 
     /// Adds the forces of one element to `force`.
@@ -281,13 +278,7 @@ impl ElementList {
     }
 
     /// For every entry of every element's packed triangle, its place among the matrix's values.
-    fn scatter(
-        &self,
-        unknown_of: &[u32],
-        position: &[u32],
-        groups: &Groups,
-        pattern: &Pattern,
-    ) -> Vec<u32> {
+    fn scatter(&self, unknown_of: &[u32], position: &[u32], groups: &Groups, pattern: &Pattern) -> Vec<u32> {
         let unused = pattern.rows.len() as u32;
         let mut scatter = Vec::new();
         for (element, nodes) in self.nodes.iter().enumerate() {

@@ -242,11 +242,8 @@ pub(crate) fn piece_forces(
     span: [f64; 2],
     free: [f64; 2],
 ) -> BraceForces {
-    let axial = if member.bond == Bond::Loose {
-        0.0
-    } else {
-        member.ea * (dot(&piece.axial, nodal) - free[0])
-    };
+    let axial =
+        if member.bond == Bond::Loose { 0.0 } else { member.ea * (dot(&piece.axial, nodal) - free[0]) };
     let middle = -member.ei * (dot(&piece.curvature, nodal) - free[1]);
     let shear = -piece.gas * dot(&piece.shear, nodal);
     let half = shear * piece.length / 2.0;

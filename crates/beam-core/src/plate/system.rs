@@ -72,17 +72,15 @@ impl PlateSystem {
     ///
     /// # Errors
     /// As [`PlateSystem::new`], and a number of zones, or a place or kind of bond of a brace, that differs.
-    pub fn with_state(
-        &self,
-        laminates: Vec<PlateLaminate>,
-        braces: Vec<Brace>,
-    ) -> Result<Self, PlateError> {
+    pub fn with_state(&self, laminates: Vec<PlateLaminate>, braces: Vec<Brace>) -> Result<Self, PlateError> {
         if laminates.len() != self.model.laminates.len() {
             return Err(PlateError::OtherLayout { what: "another number of zones" });
         }
         let place = |b: &Brace| (b.along, [b.line, b.ends[0], b.ends[1]], b.own_unknowns());
         if !braces.iter().map(place).eq(self.model.braces.iter().map(place)) {
-            return Err(PlateError::OtherLayout { what: "braces in other places or with another kind of bond" });
+            return Err(PlateError::OtherLayout {
+                what: "braces in other places or with another kind of bond",
+            });
         }
         let model = PlateModel { laminates, braces, ..self.model.clone() };
         check_model(&model)?;
@@ -91,8 +89,8 @@ impl PlateSystem {
 
     fn factorise(model: PlateModel, layout: Arc<Layout>) -> Result<Self, PlateError> {
         let matrices = element_matrices(&model, &layout)?;
-        let factor = Factor::new(&layout.symbolic, &layout.assemble(&matrices)).map_err(|failure| {
-            match failure {
+        let factor =
+            Factor::new(&layout.symbolic, &layout.assemble(&matrices)).map_err(|failure| match failure {
                 FactorFailure::NotStable { unknown } => {
                     let full = layout.full_of.get(unknown).map_or(0, |&f| f as usize);
                     let (unknown, node) = layout.describe(full, model.grid.nodes());
@@ -100,8 +98,7 @@ impl PlateSystem {
                     PlateError::NotStable { unknown, x, y }
                 }
                 FactorFailure::Residual { residual, allowed } => PlateError::Residual { residual, allowed },
-            }
-        })?;
+            })?;
         Ok(Self { model, layout, matrices, factor, support_stiffness: OnceLock::new() })
     }
 

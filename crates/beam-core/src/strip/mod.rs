@@ -2,16 +2,16 @@
 
 mod arch;
 mod banded;
-mod cut;
 mod beam;
+mod cut;
 mod error;
 mod gamma;
 mod line;
 pub mod solver;
 
-pub(crate) use cut::{CutStrip, StripPlace, cut_strip};
 pub use arch::{Arch, ArchEnds, ArchLoad, ArchState};
 pub use beam::{BendingTest, Sag, SandwichBeam, stiffness_from_tests};
+pub(crate) use cut::{CutStrip, StripPlace, cut_strip};
 pub use error::StripError;
 pub use gamma::{GammaSection, PartialBond};
 pub use line::{CurvedLine, LineLoad, LineState};
