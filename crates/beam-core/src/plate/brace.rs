@@ -2,7 +2,7 @@
 //!
 //! The member has its own rotation `th` at every node. Glued, its axis moves by
 //! `u_axis = u + z_glue b + (z_axis - z_glue) th`; on a bed its axis has an unknown of its own, tied to that
-//! movement by the bed's slip spring; loose, it shares `w` alone. Its strains are `u_axis,x + z0,x w,x`
+//! movement by the bed's slip spring; loose, it shares `w` alone; resting, it may part from `w`. Its strains are `u_axis,x + z0,x w,x`
 //! (axial), `th,x` (bending), `w,x + th` (shear) and the panel's twist along it.
 //!
 //! # References
@@ -28,8 +28,11 @@ pub enum Bond {
     Rigid,
     /// On a bed with this slip stiffness per length, N/m2.
     Slip(f64),
-    /// Not bonded: shares the deflection only.
+    /// Not bonded, but kept from parting: shares the deflection only.
     Loose,
+    /// Not bonded: lies against the panel and pushes only. Below the panel (axis below the touching face) it
+    /// pushes up. Over a wall, prop or other held node it stays in touch.
+    Resting,
 }
 
 /// A member along one grid line.
@@ -73,9 +76,17 @@ impl Brace {
         Ok(())
     }
 
-    /// Unknowns of its own at each node: `th`, and on a bed the movement of its axis.
+    /// Unknowns of its own at each node: `th`, and on a bed the movement of its axis, at rest the gap.
     pub(crate) fn own_unknowns(&self) -> usize {
-        if matches!(self.bond, Bond::Slip(_)) { 2 } else { 1 }
+        match self.bond {
+            Bond::Slip(_) | Bond::Resting => 2,
+            Bond::Rigid | Bond::Loose => 1,
+        }
+    }
+
+    /// Whether it takes part in the panel's movement along it.
+    pub(crate) fn is_bonded(&self) -> bool {
+        matches!(self.bond, Bond::Rigid | Bond::Slip(_))
     }
 
     /// The nodes it runs through, in order.
@@ -117,7 +128,7 @@ impl Brace {
 }
 
 /// Unknowns of one piece at each of its two nodes: movement, deflection, rotation, twist of the panel; own
-/// rotation `th`; own axial movement.
+/// rotation `th`; own axial movement (bed) or gap (at rest).
 pub(crate) const PIECE_NODE: usize = 6;
 /// Unknowns of one piece.
 pub(crate) const PIECE_UNKNOWNS: usize = 2 * PIECE_NODE;
@@ -159,7 +170,11 @@ impl Piece {
             piece.curvature[at + th] = gradient;
             piece.shear[at + w] = gradient;
             piece.shear[at + th] = 0.5;
-            if brace.bond == Bond::Loose {
+            if brace.bond == Bond::Resting {
+                let below = brace.z_axis <= brace.z_glue;
+                piece.shear[at + own] = if below { -gradient } else { gradient };
+            }
+            if !brace.is_bonded() {
                 continue;
             }
             piece.twist[at + t] = gradient;

@@ -1,7 +1,7 @@
-//! Supports that push up only: which of them stay closed under a load.
+//! Contacts that push only, walls, props and braces lying against the panel: which stay closed under a load.
 //!
-//! The roof is factorised with every support held. Condensed onto the one-way supports it is a small dense
-//! stiffness `S`: when they move by `w >= 0` their push is `r = r0 + S w >= 0`, and no support does both.
+//! The roof is factorised with every contact closed. Condensed onto the one-way contacts it is a small dense
+//! stiffness `S`: when they open by `w >= 0` their push is `r = r0 + S w >= 0`, and no contact does both.
 //! That complementarity problem is solved by block pivoting; the plate itself is solved once more.
 //!
 //! # References
@@ -133,8 +133,8 @@ fn complementary(s: &DMatrix<f64>, r0: &[f64], tolerance: f64) -> Option<Vec<f64
         if wrong.len() < best {
             best = wrong.len();
             patience = PATIENCE;
-        } else if patience > 0 {
-            patience -= 1;
+        } else {
+            patience = patience.saturating_sub(1);
         }
         let changed = if patience > 0 { &wrong[..] } else { &wrong[wrong.len() - 1..] };
         for &k in changed {

@@ -46,8 +46,8 @@ impl Pattern {
         let mut product = vec![0.0; x.len()];
         let mut row_sum = vec![0.0; x.len()];
         for column in 0..self.size() {
-            for at in self.column_start[column]..self.column_start[column + 1] {
-                let (row, value) = (self.rows[at], values[at]);
+            let own = self.column_start[column]..self.column_start[column + 1];
+            for (&row, &value) in self.rows[own.clone()].iter().zip(&values[own]) {
                 product[row] += value * x[column];
                 row_sum[row] += value.abs();
                 if row != column {
@@ -303,8 +303,8 @@ mod tests {
     fn banded_solve(pattern: &Pattern, values: &[f64], b: &[f64]) -> Vec<f64> {
         let n = pattern.size();
         let mut l = vec![vec![0.0; n]; n];
-        for c in 0..n {
-            for at in pattern.column_start[c]..pattern.column_start[c + 1] {
+        for (c, own) in pattern.column_start.windows(2).enumerate() {
+            for at in own[0]..own[1] {
                 l[pattern.rows[at]][c] = values[at];
             }
         }

@@ -50,6 +50,8 @@ pub(crate) struct Layout {
     /// First element that is a piece of each member, then the first that is a spring.
     pub(crate) first_piece: Vec<usize>,
     pub(crate) brace_nodes: Vec<Vec<usize>>,
+    /// First own unknown of each member.
+    pub(crate) own_start: Vec<usize>,
     pub(crate) supports: NodalSupports,
     pub(crate) entries: usize,
     scatter: Vec<u32>,
@@ -62,7 +64,7 @@ impl Layout {
         rise: &[f64],
         braces: &[Brace],
         active: &[bool],
-        supports: NodalSupports,
+        mut supports: NodalSupports,
     ) -> Result<Self, PlateError> {
         let brace_nodes: Vec<Vec<usize>> =
             braces.iter().map(|b| b.nodes(grid, active)).collect::<Result<_, _>>()?;
@@ -71,6 +73,16 @@ impl Layout {
         for (brace, nodes) in braces.iter().zip(&brace_nodes) {
             own_start.push(full);
             full += brace.own_unknowns() * nodes.len();
+        }
+        supports.fixed.resize(full + 1, false);
+        for ((brace, nodes), own) in braces.iter().zip(&brace_nodes).zip(&own_start) {
+            for (k, &node) in nodes.iter().enumerate().filter(|_| brace.bond == Bond::Resting) {
+                let gap = own + 2 * k + 1;
+                supports.fixed[gap] = true;
+                if !supports.fixed[5 * node + 2] {
+                    supports.one_way.push(gap);
+                }
+            }
         }
 
         let mut list = ElementList::default();
@@ -110,7 +122,7 @@ impl Layout {
                     }
                     let own = own_start[index] + brace.own_unknowns() * (k + end);
                     unknowns[end * PIECE_NODE + 4] = own as u32;
-                    if matches!(brace.bond, Bond::Slip(_)) {
+                    if brace.own_unknowns() == 2 {
                         unknowns[end * PIECE_NODE + 5] = own as u32 + 1;
                     }
                 }
@@ -138,8 +150,8 @@ impl Layout {
         let mut group_start = vec![0];
         for (p, &node) in order.iter().enumerate() {
             position[node] = p as u32;
-            let panel = (5 * node..5 * node + 5).filter(|&f| !supports.fixed[f]);
-            for f in panel.chain(carried[node].iter().copied()) {
+            let all = (5 * node..5 * node + 5).chain(carried[node].iter().copied());
+            for f in all.filter(|&f| !supports.fixed[f]) {
                 unknown_of[f] = full_of.len() as u32;
                 full_of.push(f as u32);
             }
@@ -157,6 +169,7 @@ impl Layout {
             pieces,
             first_piece,
             brace_nodes,
+            own_start,
             supports,
             entries: pattern.rows.len(),
             scatter,

@@ -44,6 +44,13 @@ pub enum Load {
         /// Force, N.
         force: f64,
     },
+    /// A force spread evenly along a member: its own weight.
+    OnBrace {
+        /// Index of the member.
+        brace: usize,
+        /// Whole force, N.
+        force: f64,
+    },
     /// Strains that a member has of its own: heat, or a curvature sprung into it.
     BraceStrain {
         /// Index of the member.
@@ -131,15 +138,32 @@ impl PlateSystem {
                     vector.force[5 * node + 2] -= force * share;
                 }
             }
+            Load::OnBrace { brace, force } => {
+                self.known_brace(*brace)?;
+                finite("weight of a brace (N)", *force)?;
+                let [from, to] = self.model.braces[*brace].ends;
+                let first = self.layout.first_piece[*brace] - self.layout.first_piece[0];
+                for (pair, place) in
+                    self.layout.brace_nodes[*brace].windows(2).zip(&self.layout.pieces[first..])
+                {
+                    for node in pair {
+                        vector.force[5 * node + 2] -= force * place.length / (to - from) / 2.0;
+                    }
+                }
+            }
             Load::BraceStrain { brace, axial, curvature } => {
                 finite("free axial strain", *axial)?;
                 finite("free curvature (1/m)", *curvature)?;
-                checked("index of a brace", *brace as f64, "below the number of braces", |v| {
-                    v < self.model.braces.len() as f64
-                })?;
+                self.known_brace(*brace)?;
                 self.add_brace_strain(*brace, *axial, -*curvature, vector);
             }
         }
+        Ok(())
+    }
+
+    fn known_brace(&self, brace: usize) -> Result<(), PlateError> {
+        let count = self.model.braces.len();
+        checked("index of a brace", brace as f64, "below the number of braces", |v| v < count as f64)?;
         Ok(())
     }
 

@@ -1,6 +1,6 @@
 //! What a solved roof shows: sag, strains, stresses, member forces, reactions, and the proof of balance.
 
-use super::brace::{Bond, PIECE_UNKNOWNS, Piece, dot};
+use super::brace::{Along, Bond, Brace, PIECE_UNKNOWNS, Piece, dot};
 use super::element::strain_matrix;
 use super::loads::LoadVector;
 use super::system::PlateSystem;
@@ -186,8 +186,7 @@ impl<'a> Response<'a> {
                 let piece = Piece::new(member, place.length, place.slope);
                 let start = from;
                 from += place.length;
-                let free = [if member.bond == Bond::Loose { 0.0 } else { free_axial }, free_curvature];
-                piece_forces(member, &piece, &nodal, [start, from], free)
+                piece_forces(member, &piece, &nodal, [start, from], [free_axial, free_curvature])
             })
             .collect()
     }
@@ -199,6 +198,23 @@ impl<'a> Response<'a> {
             .filter(|&n| self.system.layout.supports.fixed[5 * n + 2])
             .map(|n| (grid.place(n), self.reaction(5 * n + 2)))
             .collect()
+    }
+
+    /// Openings of a member that lies against the panel: place along it (m) and gap (m) at every node it may
+    /// part from; empty for other members.
+    pub fn gaps(&self, brace: usize) -> Vec<(f64, f64)> {
+        let layout = &self.system.layout;
+        let Some(member) = self.system.model.braces.get(brace) else { return Vec::new() };
+        if member.bond != Bond::Resting {
+            return Vec::new();
+        }
+        let grid = &self.system.model.grid;
+        let own = layout.own_start[brace];
+        let place = |node: usize| match member.along {
+            Along::X => grid.place(node).0,
+            Along::Y => grid.place(node).1,
+        };
+        layout.brace_nodes[brace].iter().enumerate().map(|(k, &n)| (place(n), self.u[own + 2 * k + 1])).collect()
     }
 
     /// Outward push on the left and the right wall, N; `None` if the walls are taken to spread freely.
@@ -236,20 +252,20 @@ impl<'a> Response<'a> {
 
 /// Forces in one piece from its twelve unknowns and its free axial strain and curvature.
 pub(crate) fn piece_forces(
-    member: &super::brace::Brace,
+    member: &Brace,
     piece: &Piece,
     nodal: &[f64; PIECE_UNKNOWNS],
     span: [f64; 2],
     free: [f64; 2],
 ) -> BraceForces {
     let axial =
-        if member.bond == Bond::Loose { 0.0 } else { member.ea * (dot(&piece.axial, nodal) - free[0]) };
+        if member.is_bonded() { member.ea * (dot(&piece.axial, nodal) - free[0]) } else { 0.0 };
     let middle = -member.ei * (dot(&piece.curvature, nodal) - free[1]);
     let shear = -piece.gas * dot(&piece.shear, nodal);
     let half = shear * piece.length / 2.0;
     let slip_flow = match member.bond {
         Bond::Slip(k) => Some(piece.slip.map(|row| k * dot(&row, nodal))),
-        Bond::Rigid | Bond::Loose => None,
+        Bond::Rigid | Bond::Loose | Bond::Resting => None,
     };
     BraceForces { span, axial, moment: [middle - half, middle + half], shear, slip_flow }
 }

@@ -68,7 +68,7 @@ impl Supports {
 pub(crate) struct NodalSupports {
     /// Unknowns held at zero.
     pub(crate) fixed: Vec<bool>,
-    /// Deflections among them that are held upward only.
+    /// Among them, those that push only: deflections over walls and props, gaps of braces.
     pub(crate) one_way: Vec<usize>,
     /// Thrust springs: node and stiffness, N/m.
     pub(crate) springs: Vec<(usize, f64)>,

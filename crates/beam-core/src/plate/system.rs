@@ -76,7 +76,7 @@ impl PlateSystem {
         if laminates.len() != self.model.laminates.len() {
             return Err(PlateError::OtherLayout { what: "another number of zones" });
         }
-        let place = |b: &Brace| (b.along, [b.line, b.ends[0], b.ends[1]], b.own_unknowns());
+        let place = |b: &Brace| (b.along, [b.line, b.ends[0], b.ends[1]], std::mem::discriminant(&b.bond));
         if !braces.iter().map(place).eq(self.model.braces.iter().map(place)) {
             return Err(PlateError::OtherLayout {
                 what: "braces in other places or with another kind of bond",

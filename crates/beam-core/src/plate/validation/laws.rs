@@ -65,6 +65,7 @@ fn unit() -> Vec<Load> {
         Load::Pressure(80.0),
         Load::Ring { x: [1.0, 1.4], y: [1.0, 1.4], band: 0.05, force: 450.0, left: 0.6, front: 0.4 },
         Load::Patch { x: [0.33, 0.51], y: [0.42, 0.52], force: 1200.0 },
+        Load::OnBrace { brace: 0, force: 30.0 },
     ]
 }
 
@@ -74,7 +75,7 @@ fn reactions_balance_the_load_and_energy_its_work() {
     let response = system.solve(&system.load(&unit()).unwrap()).unwrap();
     let balance = response.balance();
     let area = 2.4 * 2.4 - 0.4 * 0.4;
-    near("load", balance.load, 80.0 * area + 450.0 + 1200.0, 1e-12);
+    near("load", balance.load, 80.0 * area + 450.0 + 1200.0 + 30.0, 1e-12);
     near("reactions", balance.reactions, balance.load, 1e-9);
     near("energy", balance.stored, balance.work, 1e-9);
     assert!(balance.residual < 1e-9, "{balance:?}");
@@ -228,6 +229,41 @@ fn a_prop_pushes_and_never_pulls() {
     let up = propped.solve(&down.clone().scaled(-1.0)).unwrap();
     let alone = plain.solve(&plain.load(&[Load::Pressure(-q)]).unwrap()).unwrap();
     near("rise", up.sag(1.2, 0.5).unwrap(), alone.sag(1.2, 0.5).unwrap(), 1e-8);
+}
+
+/// A tube under a strip that is pushed down at its quarter and lifted at its middle: where they part, the tube
+/// carries nothing across; where they touch, it pushes up. Pulled up as a whole, the strip is alone.
+#[test]
+fn a_resting_tube_pushes_and_never_pulls() {
+    let with = |bond: Option<Bond>| {
+        let mut model = strip(2.4, 0.4, 48, [4.2e7, 0.0, 2000.0], 115_562.5);
+        model.braces.extend(bond.map(|b| tube(0.2, [0.0, 2.4], b)));
+        PlateSystem::new(model).unwrap()
+    };
+    let (alone, loose, resting) = (with(None), with(Some(Bond::Loose)), with(Some(Bond::Resting)));
+    let sag = |system: &PlateSystem, loads: &[Load]| {
+        system.solve(&system.load(loads).unwrap()).unwrap().sag(1.2, 0.2).unwrap()
+    };
+    near("down", sag(&resting, &[Load::Pressure(900.0)]), sag(&loose, &[Load::Pressure(900.0)]), 1e-9);
+    near("up", sag(&resting, &[Load::Pressure(-900.0)]), sag(&alone, &[Load::Pressure(-900.0)]), 1e-8);
+
+    let point = |x: f64, force: f64| Load::Point { x, y: 0.2, force };
+    let load = resting.load(&[point(0.5, 900.0), point(1.5, -500.0)]).unwrap();
+    let response = resting.solve(&load).unwrap();
+    let gaps = response.gaps(0);
+    assert!(gaps.iter().all(|(_, g)| *g > -1e-12));
+    let pieces = response.brace(0);
+    let (mut touching, mut parted) = (0, 0);
+    for (k, pair) in pieces.windows(2).enumerate() {
+        // What the panel puts on the tube at the line between two pieces is the step of the shear.
+        let onto_tube = pair[0].shear - pair[1].shear;
+        let gap = gaps[k + 1].1;
+        assert!(onto_tube > -1e-5, "the tube pulls with {onto_tube} N at {}", pair[0].span[1]);
+        assert!(gap < 1e-12 || onto_tube.abs() < 1e-5, "{gap} m and {onto_tube} N");
+        touching += usize::from(onto_tube > 1e-3);
+        parted += usize::from(gap > 1e-9);
+    }
+    assert!(touching > 0 && parted > 0, "{touching} touching, {parted} parted");
 }
 
 #[test]

@@ -29,14 +29,17 @@ pub(super) fn panel_40() -> PlateLaminate {
     sandwich(20_742.4, 115_562.5, 0.25)
 }
 
-/// A rectangle `a` by `b` (m) of one build-up, with cells of `size` and finer ones inside `finer` (x, y, size).
+/// A rectangle with finer cells: across, along, and their size, m.
+pub(super) type Fine = ([f64; 2], [f64; 2], f64);
+
+/// A rectangle `a` by `b` (m) of one build-up, with cells of `size` and finer ones where asked.
 pub(super) fn rectangle(
     [a, b]: [f64; 2],
     size: f64,
-    finer: &[([f64; 2], [f64; 2], f64)],
+    finer: &[Fine],
     laminate: PlateLaminate,
 ) -> PlateModel {
-    let axis = |length: f64, pick: &dyn Fn(&([f64; 2], [f64; 2], f64)) -> [f64; 2]| {
+    let axis = |length: f64, pick: fn(&Fine) -> [f64; 2]| {
         let mut must_hit = vec![length / 2.0];
         let mut stretches = Vec::new();
         for f in finer {
@@ -46,7 +49,7 @@ pub(super) fn rectangle(
         }
         graded_lines(length, &must_hit, size, &stretches).unwrap()
     };
-    let grid = Grid::new(axis(a, &|f| f.0), axis(b, &|f| f.1), |_, _| Some(0)).unwrap();
+    let grid = Grid::new(axis(a, |f| f.0), axis(b, |f| f.1), |_, _| Some(0)).unwrap();
     PlateModel {
         grid,
         laminates: vec![laminate],

@@ -124,5 +124,7 @@ fn a_sprung_in_curvature_is_shared_by_stiffness() {
     let (skin, tube) = (7.0e9 * 0.2 * 27e-9 / 12.0, 70e9 * 23_711.1e-12);
     let shared = 0.01 * tube / (tube + skin);
     near("sag", response.sag(L / 2.0, 0.1).unwrap(), shared * L * L / 8.0, 1e-3);
-    near("moment left in the tube", response.brace(0)[40].moment[0], tube * (shared - 0.01), 1e-3);
+    // The couple that the tube's end puts on the thin skin leaves a ripple between neighbouring lines.
+    let [start, end] = response.brace(0)[40].moment;
+    near("moment left in the tube", (start + end) / 2.0, tube * (shared - 0.01), 1e-3);
 }
