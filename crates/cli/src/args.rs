@@ -83,7 +83,7 @@ pub(crate) struct Check {
     pub(crate) survey: String,
     /// Stage of the work to judge
     ///
-    /// A name from the survey's [[stage]] tables, or "as found" or "finished". Without it the finished roof
+    /// A name from the stages that the survey lists, or "as found" or "finished". Without it the finished roof
     /// is judged.
     #[arg(long, value_name = "NAME")]
     pub(crate) stage: Option<String>,

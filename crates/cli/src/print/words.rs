@@ -1,7 +1,7 @@
 //! The words that several pages share.
 
 use beam_core::check::{BasisWords, Bracing, Verdict};
-use beam_core::survey::{Bonded, DamageState, End, Grain, LoadKind, RoofKind};
+use beam_core::survey::{Bonded, DamageState, End, Grain, JointKind, LoadKind, RoofKind};
 
 /// What a technician does on hearing the verdict.
 pub(crate) fn verdict_sentence(verdict: Verdict) -> &'static str {
@@ -111,5 +111,14 @@ pub(crate) fn bonded(bonded: Bonded) -> &'static str {
         Bonded::Yes => "yes",
         Bonded::No => "no",
         Bonded::NotKnown => "not known",
+    }
+}
+
+/// Kind of a joint in a skin.
+pub(crate) fn joint_kind(kind: JointKind) -> &'static str {
+    match kind {
+        JointKind::Butt => "butt",
+        JointKind::Backed => "backed",
+        JointKind::Scarfed => "scarfed",
     }
 }

@@ -1,8 +1,10 @@
 //! The program as a script or a person meets it: exit status, help, streams, colour, width, JSON.
 
+mod check;
 mod exit_status;
 mod help;
 mod json;
+mod plan;
 mod sheet;
 mod streams;
 
@@ -21,4 +23,9 @@ pub(crate) fn bracewright() -> Command {
 pub(crate) fn output(arguments: &[&str]) -> String {
     let run = bracewright().args(arguments).assert().code(0);
     String::from_utf8(run.get_output().stdout.clone()).expect("UTF-8")
+}
+
+/// The path of a demo survey.
+pub(crate) fn demo(name: &str) -> String {
+    format!("{}/../../data/{name}", env!("CARGO_MANIFEST_DIR"))
 }

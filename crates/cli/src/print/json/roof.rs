@@ -2,7 +2,7 @@
 
 use beam_core::quantity::Pressure;
 use beam_core::survey::{
-    Condition, Damage, DamageState, Joint, JointKind, JointLine, Layer, LayerMaterial, Opening, OwnMaterial,
+    Condition, Damage, DamageState, Joint, JointLine, Layer, LayerMaterial, Opening, OwnMaterial,
     OwnStrength, Roof, Slot, SlotFrom, Survey, Thrust, Wall,
 };
 use serde_json::{Value, json};
@@ -111,11 +111,7 @@ pub(super) fn joint(joint: &Joint, survey: &Survey) -> Value {
         "layer": layer_name(survey, joint.layer),
         "across": across,
         "along": along,
-        "kind": match joint.kind {
-            JointKind::Butt => "butt",
-            JointKind::Backed => "backed",
-            JointKind::Scarfed => "scarfed",
-        },
+        "kind": words::joint_kind(joint.kind),
     })
 }
 

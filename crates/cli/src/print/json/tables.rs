@@ -2,10 +2,22 @@
 
 use clap::ValueEnum;
 use section_tables::{Tables, Value as Band};
+use serde::Serialize;
 use serde_json::{Map, Value, json};
 
 use super::{Unwritable, pretty};
 use crate::args::TableName;
+
+/// The keys in the order in which a reader wants them.
+#[derive(Debug, Serialize)]
+struct TablesDocument {
+    schema: u32,
+    made_with: Value,
+    rows: Vec<Value>,
+    assumptions: [Value; 0],
+    not_checked: [Value; 0],
+    cautions: [Value; 0],
+}
 
 /// The rows of one table, or of all.
 pub(crate) fn tables(tables: &Tables, which: Option<TableName>) -> Result<String, Unwritable> {
@@ -21,14 +33,14 @@ pub(crate) fn tables(tables: &Tables, which: Option<TableName>) -> Result<String
             })
         })
         .collect();
-    pretty(&json!({
-        "schema": 1,
-        "made_with": { "version": env!("CARGO_PKG_VERSION"), "tables": Tables::version() },
-        "rows": rows,
-        "assumptions": [],
-        "not_checked": [],
-        "cautions": [],
-    }))
+    pretty(&TablesDocument {
+        schema: 1,
+        made_with: json!({ "version": env!("CARGO_PKG_VERSION"), "tables": Tables::version() }),
+        rows,
+        assumptions: [],
+        not_checked: [],
+        cautions: [],
+    })
 }
 
 fn rows(tables: &Tables, name: TableName) -> Vec<Value> {

@@ -1,7 +1,7 @@
 //! The plan of a roof in plain characters: front on top, walls left and right, each thing with its letter.
 
 use beam_core::quantity::{Family, Length, tape};
-use beam_core::survey::{Interval, Patch, Survey};
+use beam_core::survey::{Interval, JointLine, Patch, Survey};
 
 use crate::print::words;
 
@@ -51,13 +51,22 @@ pub(super) fn things(survey: &Survey) -> Vec<Thing> {
         // After 62 things every further one is a '?': the list below the drawing still has them all.
         things.push(Thing { letter: letters.next().unwrap_or('?'), what, patch, fill });
     };
-    for slot in &survey.slots {
-        add("slot in the core".to_owned(), slot.patch, Fill::With(':'));
-    }
     for damage in &survey.damages {
         let layer = survey.layers.get(damage.layer).map_or("", |layer| layer.name.as_str());
         let what = format!("damage: {}, {layer}, {}", damage.name, words::damage_state(&damage.state));
         add(what, damage.patch, Fill::With('/'));
+    }
+    for slot in &survey.slots {
+        add("slot in the core".to_owned(), slot.patch, Fill::With(':'));
+    }
+    for joint in &survey.joints {
+        let layer = survey.layers.get(joint.layer).map_or("", |layer| layer.name.as_str());
+        let whole = |to: Length| Interval { from: to * 0.0, to };
+        let patch = match joint.line {
+            JointLine::AtAlong(at) => Patch { across: whole(survey.roof.span), along: point(at) },
+            JointLine::AtAcross(at) => Patch { across: point(at), along: whole(survey.roof.length) },
+        };
+        add(format!("joint in the {layer}, {}", words::joint_kind(joint.kind)), patch, Fill::Line('~'));
     }
     for brace in &survey.braces {
         let what = format!("{} brace: {}", if brace.existing { "existing" } else { "new" }, brace.name);
@@ -71,8 +80,10 @@ pub(super) fn things(survey: &Survey) -> Vec<Thing> {
             add("trimmer".to_owned(), Patch { across: point(trimmer.across), along }, Fill::Line('|'));
         }
     }
-    for opening in &survey.openings {
-        add(format!("opening: {}", opening.name), opening.patch, Fill::Hole);
+    for (i, opening) in survey.openings.iter().enumerate() {
+        let under_unit = survey.unit.as_ref().is_some_and(|unit| unit.opening == Some(i));
+        let unit = if under_unit { ", the unit stands over it" } else { "" };
+        add(format!("opening: {}{unit}", opening.name), opening.patch, Fill::Hole);
     }
     for pad in survey.unit.iter().flat_map(|unit| &unit.pads) {
         add("pad of the unit".to_owned(), pad.patch, Fill::With('%'));
@@ -170,7 +181,7 @@ impl Canvas {
         let (row, column) = match thing.fill {
             Fill::Hole => (top.midpoint(bottom), left.midpoint(right)),
             Fill::With(_) => (top, left),
-            Fill::Line('|') => (top.midpoint(bottom), left),
+            Fill::Line(_) if left == right => (top.midpoint(bottom), left),
             Fill::Line(_) => (top, (left + 2).min(right)),
             Fill::Point => (top, left),
         };
@@ -182,7 +193,7 @@ impl Canvas {
     /// Measures from the left wall over the columns where something begins or ends.
     fn ruler(&self, things: &[Thing], family: Family) -> Vec<String> {
         let mut edges: Vec<(usize, Length)> = vec![(0, self.span * 0.0), (self.columns() - 1, self.span)];
-        for thing in things.iter().filter(|thing| !matches!(thing.fill, Fill::Line('=' | '-'))) {
+        for thing in things.iter().filter(|thing| !matches!(thing.fill, Fill::Line('=' | '-' | '~'))) {
             for across in [thing.patch.across.from, thing.patch.across.to] {
                 let column = self.column(across);
                 if edges.iter().all(|(taken, _)| *taken != column) {

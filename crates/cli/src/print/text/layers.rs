@@ -51,7 +51,6 @@ pub(super) fn braces(page: &mut Page, survey: &Survey) {
     let family = survey.family;
     let mut table = Table::new(&[
         ("brace", Set::Words),
-        ("", Set::Left),
         ("section", Set::Words),
         ("of", Set::Words),
         ("along", Set::Right),
@@ -60,8 +59,7 @@ pub(super) fn braces(page: &mut Page, survey: &Survey) {
     ]);
     for brace in &survey.braces {
         table.row([
-            brace.name.clone(),
-            if brace.existing { "existing" } else { "new" }.to_owned(),
+            format!("{} ({})", brace.name, if brace.existing { "existing" } else { "new" }),
             section(&brace.section, family),
             match &brace.material {
                 MemberMaterial::Alloy(alloy) => alloy.id.clone(),

@@ -36,7 +36,7 @@ impl Page {
 
     /// A line that is already laid out.
     pub(super) fn line(&mut self, line: &str) {
-        self.text.push_str(line.trim_end());
+        self.text.push_str(&printable(line.trim_end()));
         self.text.push('\n');
     }
 
@@ -92,5 +92,35 @@ impl Page {
         for line in textwrap::wrap(words, options) {
             self.line(&line);
         }
+    }
+}
+
+/// What a survey says is not to steer the terminal: of all control characters only those that set a colour or
+/// weight pass.
+fn printable(line: &str) -> String {
+    let mut safe = String::with_capacity(line.len());
+    for (at, sign) in line.char_indices() {
+        let styles = || {
+            let rest = line[at + sign.len_utf8()..].strip_prefix('[')?;
+            rest.trim_start_matches(|c: char| c.is_ascii_digit() || c == ';').strip_prefix('m')
+        };
+        let harmless = !sign.is_control() || (sign == '\u{1b}' && styles().is_some());
+        safe.push(if harmless { sign } else { '\u{fffd}' });
+    }
+    safe
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Page;
+    use crate::print::text::style;
+
+    #[test]
+    fn a_title_cannot_steer_the_terminal_and_a_style_can() {
+        let mut page = Page::new(80);
+        page.paragraph(&format!("{} \u{1b}[2J\u{7}van", style::strong("roof")));
+        let text = page.finish();
+        assert!(text.contains(&style::strong("roof")), "{text:?}");
+        assert!(text.ends_with("\u{fffd}[2J\u{fffd}van\n"), "{text:?}");
     }
 }

@@ -5,7 +5,7 @@ const SHEET: &str = include_str!("sheet.txt");
 
 /// The sheet in millimetres and kilograms, or in inches and pounds.
 pub(crate) fn blank_sheet(metric: bool) -> String {
-    let (length, weight, example) = if metric { ("mm", "kg", "1172  ") } else { ("in", "lb", "46 1/8") };
+    let (length, weight, example) = if metric { ("mm", "kg", "1172") } else { ("in", "lb", "46 1/8") };
     SHEET.replace("##", length).replace("@@", weight).replace("~~~~~~", example)
 }
 

@@ -7,6 +7,8 @@ use textwrap::{Options, WordSplitter};
 const GAP: usize = 2;
 /// A column does not give way below this.
 const NARROWEST: usize = 7;
+/// A longer word than this may be broken before another column is made narrower.
+const WORD: usize = 16;
 
 /// How a column is set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -49,24 +51,34 @@ impl Table {
     }
 
     fn widths(&self, room: usize) -> Vec<usize> {
-        let widest_cell = |i: usize| self.rows.iter().map(|row| display_width(&row[i])).max().unwrap_or(0);
-        let mut widths: Vec<usize> = self
-            .columns
-            .iter()
-            .enumerate()
-            .map(|(i, (heading, _))| widest_cell(i).max(display_width(heading)))
+        let mut widths: Vec<usize> = (0..self.columns.len()).map(|i| self.widest(i, display_width)).collect();
+        let longest_words: Vec<usize> = (0..self.columns.len())
+            .map(|i| self.widest(i, |cell| cell.split(' ').map(display_width).max().unwrap_or(0)))
+            .map(|width| width.clamp(NARROWEST, WORD))
             .collect();
-        let gaps = GAP * (widths.len().saturating_sub(1));
+        self.give_way(&mut widths, room, &longest_words);
+        self.give_way(&mut widths, room, &vec![NARROWEST; self.columns.len()]);
+        widths
+    }
+
+    /// The most of what `measure` says about the heading and the cells of a column.
+    fn widest(&self, column: usize, measure: impl Fn(&str) -> usize) -> usize {
+        let cells = self.rows.iter().map(|row| measure(&row[column]));
+        cells.chain([measure(self.columns[column].0)]).max().unwrap_or(0)
+    }
+
+    /// Narrows the widest of the columns of words, again and again, down to `least`.
+    fn give_way(&self, widths: &mut [usize], room: usize, least: &[usize]) {
+        let gaps = GAP * widths.len().saturating_sub(1);
         while widths.iter().sum::<usize>() + gaps > room {
             let giving_way = (0..widths.len())
-                .filter(|&i| self.columns[i].1 == Set::Words && widths[i] > NARROWEST)
+                .filter(|&i| self.columns[i].1 == Set::Words && widths[i] > least[i])
                 .max_by_key(|&i| widths[i]);
             match giving_way {
                 Some(i) => widths[i] -= 1,
                 None => break,
             }
         }
-        widths
     }
 
     fn row_lines(&self, cells: &[String], widths: &[usize]) -> Vec<String> {

@@ -1,10 +1,9 @@
 //! The tables as people read them: names, values under a heading with the unit, kind and source of each row.
 
 use clap::ValueEnum;
-use section_tables::{SourceKind, Tables, Tube, TubeSystem, Value};
+use section_tables::{Tables, Tube, TubeSystem, Value};
 
 use super::page::Page;
-use super::style;
 use super::table::{Set, Table};
 use crate::args::TableName;
 
@@ -61,7 +60,6 @@ fn alloys(page: &mut Page, tables: &Tables, cited: &mut Cited) {
     );
     let mut table = Table::new(&[
         ("alloy", Set::Left),
-        ("product", Set::Words),
         ("wall, in", Set::Words),
         ("Ftu, ksi", Set::Right),
         ("Fty, ksi", Set::Right),
@@ -69,12 +67,12 @@ fn alloys(page: &mut Page, tables: &Tables, cited: &mut Cited) {
         ("Ftuw, ksi", Set::Right),
         ("Ftyw, ksi", Set::Right),
         ("E, ksi", Set::Right),
-        ("kind, source", Set::Words),
+        ("kind", Set::Left),
+        ("source", Set::Left),
     ]);
     for alloy in &tables.alloys {
         table.row([
             alloy.id.clone(),
-            alloy.product.clone(),
             format!("{} to {}", alloy.wall_min_in, alloy.wall_max_in),
             alloy.f_tu_ksi.to_string(),
             alloy.f_ty_ksi.to_string(),
@@ -82,12 +80,18 @@ fn alloys(page: &mut Page, tables: &Tables, cited: &mut Cited) {
             alloy.f_tuw_ksi.to_string(),
             alloy.f_tyw_ksi.to_string(),
             alloy.e_ksi.to_string(),
-            cited.cite(alloy.kind, &alloy.source),
+            alloy.kind.to_string(),
+            cited.cite(&alloy.source),
         ]);
     }
     page.table(&table);
-    for alloy in tables.alloys.iter().filter(|alloy| !alloy.note.is_empty()) {
-        page.item("-", &format!("{}: {}", alloy.id, alloy.note));
+    for alloy in &tables.alloys {
+        let parts: Vec<&str> = [&alloy.product, &alloy.note]
+            .map(String::as_str)
+            .into_iter()
+            .filter(|part| !part.is_empty())
+            .collect();
+        page.item("-", &format!("{}: {}", alloy.id, parts.join("; ")));
     }
 }
 
@@ -123,8 +127,8 @@ fn tubes_in(
         (depth, Set::Right),
         (wall, Set::Right),
         (corner, Set::Right),
-        ("other names", Set::Words),
-        ("kind, source", Set::Words),
+        ("kind", Set::Left),
+        ("source", Set::Left),
     ]);
     let of_system = |tube: &&Tube| tube.system == system;
     for tube in tables.tubes.iter().filter(of_system) {
@@ -134,8 +138,8 @@ fn tubes_in(
             tube.depth.to_string(),
             tube.wall.to_string(),
             tube.corner.to_string(),
-            tube.names.join("; "),
-            cited.cite(tube.kind, &tube.source),
+            tube.kind.to_string(),
+            cited.cite(&tube.source),
         ]);
     }
     page.table(&table);
@@ -143,7 +147,8 @@ fn tubes_in(
 
 fn materials(page: &mut Page, tables: &Tables, cited: &mut Cited) {
     for material in &tables.materials {
-        page.heading(&named(&material.id, &material.names));
+        page.heading(&material.id);
+        also_called(page, &material.names);
         page.note(&format!(
             "{}. {}",
             crate::print::words::capital(&material.family.to_string()),
@@ -156,7 +161,8 @@ fn materials(page: &mut Page, tables: &Tables, cited: &mut Cited) {
             ("high", Set::Right),
             ("unit", Set::Left),
             ("strength is", Set::Left),
-            ("kind, source", Set::Words),
+            ("kind", Set::Left),
+            ("source", Set::Left),
         ]);
         for (property, value) in material.iter() {
             table.row([
@@ -166,7 +172,8 @@ fn materials(page: &mut Page, tables: &Tables, cited: &mut Cited) {
                 value.high.to_string(),
                 property.unit().to_owned(),
                 material.strength_is(property).map_or_else(String::new, |is| is.to_string()),
-                cited.cite(value.kind, &value.source),
+                value.kind.to_string(),
+                cited.cite(&value.source),
             ]);
         }
         page.table(&table);
@@ -175,8 +182,13 @@ fn materials(page: &mut Page, tables: &Tables, cited: &mut Cited) {
 
 fn build_ups(page: &mut Page, tables: &Tables, cited: &mut Cited) {
     for build_up in &tables.buildups {
-        page.heading(&named(&build_up.id, &build_up.names));
-        page.note(&format!("From the weather side down; {}.", cited.cite(build_up.kind, &build_up.source)));
+        page.heading(&build_up.id);
+        also_called(page, &build_up.names);
+        page.note(&format!(
+            "From the weather side down; {} {}.",
+            build_up.kind,
+            cited.cite(&build_up.source)
+        ));
         let mut table = Table::new(&[
             ("", Set::Right),
             ("layer", Set::Left),
@@ -207,23 +219,28 @@ fn damage(page: &mut Page, tables: &Tables, cited: &mut Cited) {
         ("crush", Set::Words),
         ("bonded", Set::Left),
         ("water, kg/m3", Set::Words),
-        ("kind, source", Set::Words),
+        ("kind", Set::Left),
+        ("source", Set::Left),
     ]);
     for state in &tables.damage {
         for effect in &state.effects {
             table.row([
-                named(&state.id, &state.names),
+                state.id.clone(),
                 effect.layer.to_string(),
                 band(&effect.stiffness),
                 band(&effect.strength),
                 band(&effect.crush),
                 if effect.bond { "yes" } else { "no" }.to_owned(),
                 band(&effect.added_water_kg_m3),
-                cited.cite(effect.stiffness.kind, &effect.stiffness.source),
+                effect.stiffness.kind.to_string(),
+                cited.cite(&effect.stiffness.source),
             ]);
         }
     }
     page.table(&table);
+    for state in tables.damage.iter().filter(|state| !state.names.is_empty()) {
+        page.item("-", &format!("{} is also called: {}", state.id, state.names.join("; ")));
+    }
     for state in &tables.damage {
         for effect in state.effects.iter().filter(|effect| !effect.note.is_empty()) {
             page.item("-", &format!("{}, {}: {}", state.id, effect.layer, effect.note));
@@ -241,21 +258,26 @@ fn adhesives(page: &mut Page, tables: &Tables, cited: &mut Cited) {
         ("up to, C", Set::Right),
         ("cure, h", Set::Right),
         ("from, C", Set::Right),
-        ("kind, source", Set::Words),
+        ("kind", Set::Left),
+        ("source", Set::Left),
     ]);
     for glue in &tables.adhesives {
         table.row([
-            named(&glue.id, &glue.names),
+            glue.id.clone(),
             band(&glue.shear_modulus_mpa),
             band(&glue.shear_short_mpa),
             band(&glue.shear_permanent_mpa),
             glue.heat_limit_c.to_string(),
             glue.cure_hours.to_string(),
             glue.cure_at_c.to_string(),
-            cited.cite(glue.kind, &glue.source),
+            glue.kind.to_string(),
+            cited.cite(&glue.source),
         ]);
     }
     page.table(&table);
+    for glue in tables.adhesives.iter().filter(|glue| !glue.names.is_empty()) {
+        page.item("-", &format!("{} is also called: {}", glue.id, glue.names.join("; ")));
+    }
     for glue in tables.adhesives.iter().filter(|glue| !glue.heat_note.is_empty()) {
         page.item("-", &format!("{}: {}", glue.id, glue.heat_note));
     }
@@ -268,7 +290,8 @@ fn factors(page: &mut Page, tables: &Tables, cited: &mut Cited) {
         ("value", Set::Right),
         ("unit", Set::Left),
         ("what for", Set::Words),
-        ("kind, source", Set::Words),
+        ("kind", Set::Left),
+        ("source", Set::Left),
     ]);
     for factor in &tables.factors {
         table.row([
@@ -276,7 +299,8 @@ fn factors(page: &mut Page, tables: &Tables, cited: &mut Cited) {
             factor.value.to_string(),
             factor.unit.clone(),
             factor.note.clone(),
-            cited.cite(factor.kind, &factor.source),
+            factor.kind.to_string(),
+            cited.cite(&factor.source),
         ]);
     }
     page.table(&table);
@@ -310,35 +334,45 @@ struct Cited {
 }
 
 impl Cited {
-    /// The cell of a row: kind and keys.
-    fn cite(&mut self, kind: SourceKind, keys: &str) -> String {
-        for key in keys.split(';').map(str::trim).filter(|key| !key.is_empty()) {
-            if !self.keys.iter().any(|known| known == key) {
-                self.keys.push(key.to_owned());
-            }
-        }
-        format!("{kind}, {keys}")
+    /// The numbers of the sources behind `;`-separated keys, as the list below the rows has them.
+    fn cite(&mut self, keys: &str) -> String {
+        let numbers: Vec<String> = keys
+            .split(';')
+            .map(str::trim)
+            .filter(|key| !key.is_empty())
+            .map(|key| {
+                let known = self.keys.iter().position(|known| known == key);
+                let number = known.unwrap_or_else(|| {
+                    self.keys.push(key.to_owned());
+                    self.keys.len() - 1
+                });
+                (number + 1).to_string()
+            })
+            .collect();
+        format!("[{}]", numbers.join(", "))
     }
 
-    /// What the keys stand for.
+    /// What the numbers stand for.
     fn list(&self, page: &mut Page, tables: &Tables) {
         if self.keys.is_empty() {
             return;
         }
-        page.heading("Sources named above");
-        for key in &self.keys {
+        page.heading("Sources");
+        for (i, key) in self.keys.iter().enumerate() {
             // The tables are cross-checked when they are read: a key without a source does not get here.
             let Ok(source) = tables.source(key) else { continue };
             let parts = [&source.author, &source.year, &source.title, &source.place];
             let words: Vec<&str> =
                 parts.into_iter().map(String::as_str).filter(|part| !part.is_empty()).collect();
-            page.item("-", &format!("{}: {} ({})", style::strong(key), words.join(", "), source.kind));
+            page.item(&format!("[{}]", i + 1), &format!("{} ({}, {key})", words.join(", "), source.kind));
         }
     }
 }
 
-fn named(id: &str, names: &[String]) -> String {
-    if names.is_empty() { id.to_owned() } else { format!("{id} (also: {})", names.join("; ")) }
+fn also_called(page: &mut Page, names: &[String]) {
+    if !names.is_empty() {
+        page.note(&format!("Also called: {}.", names.join("; ")));
+    }
 }
 
 /// Default first, then the band where there is one.
