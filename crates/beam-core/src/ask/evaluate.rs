@@ -36,6 +36,15 @@ fn sum(layout: &Layout, from: &BTreeMap<Basis, Response>, terms: &[Term]) -> Res
     Response::sum(layout, terms.iter().filter_map(|(basis, factor)| from.get(basis).map(|r| (r, *factor))))
 }
 
+/// Contacts that would have to pull less than this share of the load are left closed: walls have some hold.
+const PULL_IGNORED: f64 = 0.02;
+
+/// Whether contacts that push only would have to pull.
+fn pulls(closed: &Response) -> bool {
+    let pull: f64 = closed.pushes.iter().map(|p| (-p).max(0.0)).sum();
+    pull > PULL_IGNORED * closed.load.abs()
+}
+
 /// Evaluates every case.
 pub(crate) fn evaluate(
     context: &Context<'_>,
@@ -52,7 +61,9 @@ pub(crate) fn evaluate(
         });
         let mut top = sum(&solved.layout, if case.hot { &solved.hot } else { &solved.fresh }, &case.top);
         let all: Vec<Term> = case.years.iter().chain(&case.top).copied().collect();
-        if let (Some(let_go), false) = (&solved.let_go, case.kind == CaseKind::Test) {
+        let mut closed = sum(&solved.layout, &solved.fresh, &case.years);
+        closed.add(&top, 1.0);
+        if let (Some(let_go), true) = (&solved.let_go, case.kind != CaseKind::Test && pulls(&closed)) {
             match let_go(&all) {
                 Ok(Some(change)) => top.add(&change, 1.0),
                 Ok(None) => {}

@@ -51,6 +51,8 @@ pub(crate) struct IdealRoof {
     pub braces: Vec<IdealBrace>,
     /// Sideways stiffness of each wall per metre of wall, N/m2; `None`: held rigidly.
     pub thrust: Option<f64>,
+    /// Whether the walls hold the roof down.
+    pub hold_down: bool,
     pub creep_hours: f64,
 }
 
@@ -220,6 +222,7 @@ pub(crate) fn idealise(
             Thrust::Spring(k) => Some(k.value),
             Thrust::Full => None,
         },
+        hold_down: survey.wall.hold_down.is_some(),
         creep_hours: survey.conditions.years * 8766.0,
     };
     let levels = roof.levels(roof.span / 2.0);

@@ -100,3 +100,27 @@ fn side_stiffness(
     }
     sides
 }
+
+/// Size across and along of the slot cut at a place, if one is.
+pub(crate) fn slot_size(roof: &IdealRoof, x: f64, y: f64) -> Option<[f64; 2]> {
+    roof.zones
+        .iter()
+        .find(|z| z.state.slot > 0.0 && z.state.stiffness > 0.0 && z.rect.contains(x, y))
+        .map(|z| [z.rect.x1 - z.rect.x0, z.rect.y1 - z.rect.y0])
+}
+
+/// Weight of the panel at a place, N/m2, with the water in it.
+pub(crate) fn panel_weight(roof: &IdealRoof, state: &super::PanelState, x: f64) -> f64 {
+    let levels = roof.levels(x);
+    let mass: f64 = roof
+        .layers
+        .iter()
+        .zip(state)
+        .zip(&levels)
+        .filter(|((_, s), _)| s.stiffness > 0.0 || s.water > 0.0)
+        .map(|((l, s), (bottom, top))| {
+            (super::density(&l.material).unwrap_or(0.0) * (1.0 - s.slot) + s.water) * (top - bottom)
+        })
+        .sum();
+    mass * crate::quantity::STANDARD_GRAVITY
+}

@@ -31,6 +31,7 @@ pub(crate) struct IdealBrace {
     pub ea: f64,
     pub ei: f64,
     pub gas: f64,
+    pub gj: f64,
     /// Height of its axis, and of the face it is glued at.
     pub z_axis: f64,
     pub z_glue: f64,
@@ -169,6 +170,7 @@ pub(crate) fn ideal_brace(
         ea: e * p.area,
         ei: e * p.second_moment,
         gas: g * p.shear_area,
+        gj: g * p.torsion,
         z_axis,
         z_glue,
         slip: if bonded { slip } else { 0.0 },

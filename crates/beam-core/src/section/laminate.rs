@@ -249,9 +249,11 @@ impl Laminate {
 
     /// Shear stiffness per width `[across, along]`, N/m.
     pub(crate) fn shear_si(&self) -> [f64; 2] {
-        if let Some(set) = self.set_shear {
-            return set;
-        }
+        self.set_shear.unwrap_or_else(|| self.own_shear_si())
+    }
+
+    /// The same of the layers themselves, whatever was set.
+    pub(crate) fn own_shear_si(&self) -> [f64; 2] {
         let main = &self.stacks[self.carrying];
         [main.shear_x.stiffness, main.shear_y.stiffness]
     }

@@ -14,8 +14,7 @@ use std::sync::Arc;
 use super::solver::{FactoredStrip, Lane, Load, Response as Solved, StripBrace, StripModel, Thrust, Zone};
 use crate::check::Materials;
 use crate::loads::{Basis, BasisLoad};
-use crate::model::{IdealRoof, LayUp, Moduli, PanelState, Rect, Role, Time, lay_up, moduli};
-use crate::quantity::STANDARD_GRAVITY;
+use crate::model::{IdealRoof, LayUp, Moduli, PanelState, Rect, Role, Time, lay_up, moduli, panel_weight, slot_size};
 use crate::response::{BraceForces, BracePlace, LayerPlace, Layout, Response, SkinStress, WallForces};
 
 /// Elements over the span: sag within 1e-6 of the closed forms needs no more.
@@ -211,30 +210,6 @@ fn cuts(mut at: Vec<f64>, from: f64, to: f64) -> Vec<f64> {
         *last = to;
     }
     at
-}
-
-/// Size across and along of the slot cut at a place, if one is.
-fn slot_size(roof: &IdealRoof, x: f64, y: f64) -> Option<[f64; 2]> {
-    roof.zones
-        .iter()
-        .find(|z| z.state.slot > 0.0 && z.state.stiffness > 0.0 && z.rect.contains(x, y))
-        .map(|z| [z.rect.x1 - z.rect.x0, z.rect.y1 - z.rect.y0])
-}
-
-/// Weight of the panel at a place, N/m2, with the water in it.
-fn panel_weight(roof: &IdealRoof, state: &PanelState, x: f64) -> f64 {
-    let levels = roof.levels(x);
-    let mass: f64 = roof
-        .layers
-        .iter()
-        .zip(state)
-        .zip(&levels)
-        .filter(|((_, s), _)| s.stiffness > 0.0 || s.water > 0.0)
-        .map(|((l, s), (bottom, top))| {
-            (crate::model::density(&l.material).unwrap_or(0.0) * (1.0 - s.slot) + s.water) * (top - bottom)
-        })
-        .sum();
-    mass * STANDARD_GRAVITY
 }
 
 /// The line loads on the strip. A patch that reaches beyond the strip puts on it the share that lies on it.
