@@ -2,7 +2,7 @@
 
 mod error;
 mod hollow;
-mod laminate;
+pub(crate) mod laminate;
 mod ortho;
 mod ply;
 mod ring;
@@ -13,6 +13,3 @@ pub use hollow::{Hollow, SectionProperties};
 pub use laminate::{Laminate, Layer, LayerStress};
 pub use ply::{PlyModuli, ply_rule};
 pub use ring::{RingFactors, ring_factors};
-
-// The same, in SI numbers, for the rooms that work with bare numbers.
-pub(crate) use laminate::LayerSi;
