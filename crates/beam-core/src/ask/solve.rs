@@ -7,9 +7,9 @@ use super::evaluate::Solved;
 use super::places::PersonPlace;
 use crate::check::Materials;
 use crate::loads::{Basis, BasisLoad, Factors, basis_loads, person_basis, unit_rect};
-use crate::model::{IdealRoof, Time};
+use crate::model::{IdealRoof, LayerState, Time, lay_up, moduli};
 use crate::plate::{PlateRoof, PlateShape};
-use crate::strip::{StripPlace, cut_strip, effective_width};
+use crate::strip::{StripPlace, cut_strip, effective_sides_si, spread_factor_si};
 use crate::survey::{LoadKind, Survey};
 
 /// Basis loads that stay on, and those with each person place.
@@ -73,13 +73,31 @@ pub(crate) fn solve_plate(
     Ok((Solved { layout, fresh, aged, hot, let_go }, unknowns))
 }
 
-/// The strip under the unit, or under the middle of the roof where there is none.
-pub(crate) fn pencil_place(survey: &Survey, roof: &IdealRoof) -> StripPlace {
-    let (x, y, along) = match survey.unit.as_ref().and_then(|u| unit_rect(u, survey)) {
-        Some(r) => (r.centre().0, r.centre().1, r.y1 - r.y0),
-        None => (roof.span / 2.0, roof.length / 2.0, 0.0),
+/// The strip that goes along with the unit, or half of a bare roof's length about its middle.
+///
+/// # Errors
+/// In words.
+pub(crate) fn pencil_place(survey: &Survey, roof: &IdealRoof, materials: Materials) -> Result<StripPlace, String> {
+    let Some(r) = survey.unit.as_ref().and_then(|u| unit_rect(u, survey)) else {
+        return Ok(StripPlace { y0: 0.25 * roof.length, y1: 0.75 * roof.length });
     };
-    StripPlace::centred(y, effective_width(along, x, roof.span), roof.length)
+    let x = r.centre().0.min(roof.span - r.centre().0).clamp(0.0, roof.span / 2.0);
+    let moduli: Vec<_> = roof
+        .layers
+        .iter()
+        .map(|l| moduli(&l.material, l.grain_across, materials, Time::Fresh, roof.creep_hours))
+        .collect::<Result<_, _>>()?;
+    let sound = vec![LayerState::SOUND; roof.layers.len()];
+    let d = lay_up(roof, &moduli, &sound, roof.span / 2.0, Time::Fresh, None)
+        .map_err(|e| e.to_string())?
+        .ok_or("nothing carries in the sound roof")?
+        .laminate
+        .bending_free_si();
+    let spread = spread_factor_si(d.xx, d.yy, d.xy, d.ss).map_err(|e| e.to_string())?;
+    let edge = |free: bool, distance: f64| if free { distance.max(0.0) } else { f64::INFINITY };
+    let to_edges = [edge(!roof.front_held, r.y0), edge(!roof.rear_held, roof.length - r.y1)];
+    let [front, rear] = effective_sides_si(x, roof.span, to_edges, spread).map_err(|e| e.to_string())?;
+    Ok(StripPlace { y0: (r.y0 - front).max(0.0), y1: (r.y1 + rear).min(roof.length) })
 }
 
 /// The strip solved in its three states.

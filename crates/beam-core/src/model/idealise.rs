@@ -150,7 +150,7 @@ pub(crate) fn idealise(
     let whole = Rect { x0: 0.0, x1: survey.roof.span.value, y0: 0.0, y1: survey.roof.length.value };
     for (i, layer) in survey.layers.iter().enumerate().filter(|(i, _)| !present(*i)) {
         let gone =
-            LayerState { stiffness: 0.0, strength: 0.0, crush: 0.0, bonded: false, slot: 1.0, water: 0.0 };
+            LayerState { stiffness: 0.0, strength: 0.0, crush: 0.0, bonded: false, slot: 1.0, slot_from_top: false, water: 0.0 };
         zones.push(Zone {
             name: format!("{} not there yet", layer.name),
             rect: whole,
@@ -184,8 +184,9 @@ pub(crate) fn idealise(
         }
         let depth = survey.layers[core].thickness.crown.value;
         let share = slot.depth.map_or(1.0, |d| (d.value / depth).min(1.0));
-        let state = LayerState { slot: share, ..LayerState::SOUND };
-        let side = if slot.from == SlotFrom::Top { "top" } else { "bottom" };
+        let from_top = slot.from == SlotFrom::Top;
+        let state = LayerState { slot: share, slot_from_top: from_top, ..LayerState::SOUND };
+        let side = if from_top { "top" } else { "bottom" };
         zones.push(Zone {
             name: format!("slot {} ({side})", n + 1),
             rect: Rect::of(&slot.patch),
@@ -297,6 +298,7 @@ fn left_by(state: &DamageState, kind: DamagedLayer, materials: Materials) -> Opt
                 crush: share(&effect.crush, true),
                 bonded: effect.bond,
                 slot: 0.0,
+                slot_from_top: false,
                 water: effect.added_water_kg_m3.default,
             })
         }

@@ -20,8 +20,8 @@ const FINER: f64 = 0.6;
 const FINER_REACH: f64 = 0.1;
 /// A wall that does not give, N/m2 per metre of wall.
 const RIGID_WALL: f64 = 1e9;
-/// A slot that no shear crosses would leave a cell loose: this share of the sound shear stiffness is kept.
-const LEAST_SHEAR: f64 = 1e-4;
+/// Least shear stiffness per bending stiffness, 1/m2: a slot that no shear crosses would leave its cells loose.
+const LEAST_SHEAR: f64 = 1e-3;
 /// How fine the grid is: about this many nodes over the roof.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct GridSize {
@@ -428,13 +428,14 @@ fn plate_brace(b: &IdealBrace, grid: &Grid) -> Brace {
 
 fn plate_laminate(lay_up: &LayUp) -> PlateLaminate {
     let [a, b, d] = lay_up.laminate.abd_si();
-    let own = lay_up.laminate.own_shear_si();
-    let set = lay_up.laminate.shear_si();
+    let d = d.matrix();
+    // A wide void passes next to no shear: what is kept leaves its cells just held.
+    let least = LEAST_SHEAR * (d[0][0] + d[1][1]);
     PlateLaminate {
         a: a.matrix(),
         b: b.matrix(),
-        d: d.matrix(),
-        ks: [0, 1].map(|i| set[i].max(LEAST_SHEAR * own[i])),
+        d,
+        ks: lay_up.laminate.shear_si().map(|ks| ks.max(least)),
         layers: Vec::new(),
     }
 }

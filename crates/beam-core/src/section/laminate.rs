@@ -13,6 +13,10 @@
 //! stacks then share the sag and the turn of the plate but slip on one another. The stack that is stiffest
 //! in bending carries stretch (A, B) and shear; each of the others adds only its own bending about its own
 //! neutral plane, and takes its part of the shear force as it takes its part of the moment.
+//!
+//! A *void* (a duct, a slot, foam cut out) is another thing: the stacks above and below it are joined again at
+//! its sides, so all of them carry stretch, and across the void they pass shear by their own bending, like the
+//! posts and beams of a Vierendeel girder. [`Laminate::over_void`] is for these.
 
 use super::error::{SectionError, positive};
 use super::ortho::Ortho;
@@ -121,11 +125,11 @@ pub struct Laminate {
     layers: Vec<LayerSi>,
     stacks: Vec<Stack>,
     carrying: usize,
+    /// Size of the void across and along, m.
+    void: Option<[f64; 2]>,
     a: Ortho,
     b: Ortho,
     d: Ortho,
-    /// Shear stiffness set from outside, N/m.
-    set_shear: Option<[f64; 2]>,
 }
 
 /// Layers that move as one; fields per width about z = 0.
@@ -150,6 +154,48 @@ impl Laminate {
         Self::from_si(layers.iter().map(LayerSi::from).collect())
     }
 
+    /// The layers above and below a void of the given size across and along; the void is the gap between two.
+    ///
+    /// Shear stiffness of a direction is `12 sum(EI) / size^2` with that direction's size of the void: a wide
+    /// void passes next to none.
+    ///
+    /// # Valid for
+    /// Voids longer than the panel is thick; for shorter ones the sound panel's own stiffness is nearer.
+    ///
+    /// # Errors
+    /// As [`Laminate::new`]; a size not above 0; no gap between any two layers.
+    ///
+    /// # References
+    /// Fixed-ended beams side by side (Vierendeel girder), textbook statics.
+    pub fn over_void(layers: &[Layer], size: [Length; 2]) -> Result<Self, SectionError> {
+        Self::over_void_si(layers.iter().map(LayerSi::from).collect(), size.map(|l| l.value))
+    }
+
+    /// [`Laminate::over_void`] from SI numbers.
+    pub(crate) fn over_void_si(layers: Vec<LayerSi>, size: [f64; 2]) -> Result<Self, SectionError> {
+        for (what, value) in ["across", "along"].into_iter().zip(size) {
+            positive(format!("size of the void {what}"), value, "m", "measure it")?;
+        }
+        let mut laminate = Self::from_si(layers)?;
+        if laminate.stacks.len() < 2 {
+            return Err(SectionError::out_of_range(
+                "number of gaps between layers",
+                0.0,
+                "",
+                "at least 1",
+                "leave the layer that is missing out, keeping the heights of the others",
+            ));
+        }
+        laminate.void = Some(size);
+        [laminate.a, laminate.b, laminate.d] = [Ortho::default(); 3];
+        for s in &laminate.stacks {
+            laminate.a = laminate.a.plus(s.a, 1.0);
+            laminate.b = laminate.b.plus(s.b, 1.0);
+            laminate.d = laminate.d.plus(s.about_reference(), 1.0);
+        }
+        Ok(laminate)
+    }
+
     /// [`Laminate::new`] from SI numbers.
     pub(crate) fn from_si(layers: Vec<LayerSi>) -> Result<Self, SectionError> {
         check(&layers)?;
@@ -169,13 +215,12 @@ impl Laminate {
         };
         let main = &stacks[carrying];
         let (a, b) = (main.a, main.b);
-        let with_offset = main.own.plus(Ortho::bending_free(a, b, Ortho::default()), -1.0);
         let d = stacks
             .iter()
             .enumerate()
             .filter(|(i, _)| *i != carrying)
-            .fold(with_offset, |d, (_, s)| d.plus(s.own, 1.0));
-        Ok(Self { layers, a, b, d, stacks, carrying, set_shear: None })
+            .fold(main.about_reference(), |d, (_, s)| d.plus(s.own, 1.0));
+        Ok(Self { layers, a, b, d, stacks, carrying, void: None })
     }
 
     /// Stretching stiffness A, rows and columns x, y, xy.
@@ -242,25 +287,21 @@ impl Laminate {
         Ortho::bending_free(self.a, self.b, self.d)
     }
 
-    /// The same laminate where a void in it sets the shear stiffness `[across, along]`, N/m.
-    pub(crate) fn with_shear(self, shear: [f64; 2]) -> Self {
-        Self { set_shear: Some(shear), ..self }
-    }
-
     /// Shear stiffness per width `[across, along]`, N/m.
     pub(crate) fn shear_si(&self) -> [f64; 2] {
-        self.set_shear.unwrap_or_else(|| self.own_shear_si())
-    }
-
-    /// The same of the layers themselves, whatever was set.
-    pub(crate) fn own_shear_si(&self) -> [f64; 2] {
         let main = &self.stacks[self.carrying];
-        [main.shear_x.stiffness, main.shear_y.stiffness]
+        match self.void {
+            Some([across, along]) => {
+                let own = self.own();
+                [12.0 * own.xx / (across * across), 12.0 * own.yy / (along * along)]
+            }
+            None => [main.shear_x.stiffness, main.shear_y.stiffness],
+        }
     }
 
     /// Largest shear stress per shear force per width, per layer: `[x-z, y-z]`, 1/m.
     pub(crate) fn shear_factors(&self) -> Vec<[f64; 2]> {
-        let total = self.stacks.iter().fold(Ortho::default(), |sum, s| sum.plus(s.own, 1.0));
+        let total = self.own();
         self.stacks
             .iter()
             .flat_map(|s| {
@@ -280,7 +321,7 @@ impl Laminate {
     ) -> Option<[[f64; 3]; 3]> {
         let layer = self.layers.get(index)?;
         let at = self.stacks.iter().position(|s| s.layers.contains(&index))?;
-        let base = if at == self.carrying {
+        let base = if at == self.carrying || self.void.is_some() {
             strain
         } else {
             let stack = &self.stacks[at];
@@ -294,9 +335,37 @@ impl Laminate {
         Some([-1.0, 0.0, 1.0].map(|side| [0, 1, 2].map(|i| middle[i] + side * local[i])))
     }
 
-    /// The layers, lowest first.
-    pub(crate) fn layers(&self) -> &[LayerSi] {
-        &self.layers
+    /// Bending moments per width at the sides of a void in each stack, lowest first, under shear forces per
+    /// width `[across, along]`: `Q size/2`, shared as the stacks' own stiffness. Empty where there is no void.
+    ///
+    /// They come on top of [`Laminate::layer_stress`].
+    pub fn void_moments(&self, force: [ForcePerLength; 2]) -> Vec<[Force; 2]> {
+        self.void_moments_si(force.map(|q| q.value)).into_iter().map(|pair| pair.map(si)).collect()
+    }
+
+    /// [`Laminate::void_moments`] from SI numbers, N m per m.
+    pub(crate) fn void_moments_si(&self, force: [f64; 2]) -> Vec<[f64; 2]> {
+        let Some(size) = self.void else {
+            return Vec::new();
+        };
+        let total = self.own();
+        self.stacks
+            .iter()
+            .map(|s| {
+                let share = [s.own.xx / total.xx, s.own.yy / total.yy];
+                [0, 1].map(|i| force[i] * size[i] / 2.0 * share[i])
+            })
+            .collect()
+    }
+
+    /// Bending stiffness of all stacks, each by itself.
+    fn own(&self) -> Ortho {
+        self.stacks.iter().fold(Ortho::default(), |sum, s| sum.plus(s.own, 1.0))
+    }
+
+    /// Heights of the lower and upper face of each layer, lowest first.
+    pub fn heights(&self) -> Vec<[Length; 2]> {
+        self.layers.iter().map(|layer| [si(layer.z_bottom), si(layer.z_top)]).collect()
     }
 }
 
@@ -340,6 +409,11 @@ impl Stack {
         let shear_x = profile(|l| (l.stiffness().0.xx, l.g_xz))?;
         let shear_y = profile(|l| (l.stiffness().0.yy, l.g_yz))?;
         Ok(Self { layers, a, b, own: Ortho::bending_free(a, b, d), shear_x, shear_y })
+    }
+
+    /// Bending stiffness about z = 0.
+    fn about_reference(&self) -> Ortho {
+        self.own.plus(Ortho::bending_free(self.a, self.b, Ortho::default()), -1.0)
     }
 }
 

@@ -2,7 +2,7 @@
 
 mod error;
 mod hollow;
-mod laminate;
+pub(crate) mod laminate;
 mod ortho;
 mod ply;
 mod ring;

@@ -39,10 +39,6 @@ pub(crate) struct StripPlace {
 }
 
 impl StripPlace {
-    /// A strip of `width` centred at `y`, cut off at the ends of the roof.
-    pub(crate) fn centred(y: f64, width: f64, length: f64) -> StripPlace {
-        StripPlace { y0: (y - width / 2.0).max(0.0), y1: (y + width / 2.0).min(length) }
-    }
     pub(crate) fn middle(&self) -> f64 {
         (self.y0 + self.y1) / 2.0
     }

@@ -63,12 +63,9 @@ struct Pair {
 impl PartialBond {
     fn pair(&self) -> Result<Pair, StripError> {
         let remedy = "look the section up";
-        let mut axial = [0.0; 2];
-        let mut loose = 0.0;
-        for i in 0..2 {
-            axial[i] = positive("E A", self.axial[i].value, "N", remedy)?;
-            loose += positive("E I", self.bending[i].value, "N m2", remedy)?;
-        }
+        let [first, second] = self.axial.map(|ea| positive("E A", ea.value, "N", remedy));
+        let [one, other] = self.bending.map(|ei| positive("E I", ei.value, "N m2", remedy));
+        let (axial, loose) = ([first?, second?], one? + other?);
         let distance = not_negative("distance between axes", self.distance.value, "m", "give it upwards")?;
         let together = axial[0] * axial[1] / (axial[0] + axial[1]);
         Ok(Pair {

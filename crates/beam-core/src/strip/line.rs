@@ -81,10 +81,10 @@ impl CurvedLine {
         let members: Vec<Member> = points.windows(2).map(|p| Member::new(self, p[0], p[1], load)).collect();
         for (i, member) in members.iter().enumerate() {
             let (stiffness, forces) = member.turned();
-            for row in 0..6 {
-                f[3 * i + row] += forces[row];
-                for column in 0..=row {
-                    matrix.add(3 * i + row, 3 * i + column, stiffness[row][column]);
+            for (row, (values, force)) in stiffness.iter().zip(forces).enumerate() {
+                f[3 * i + row] += force;
+                for (column, value) in values.iter().enumerate().take(row + 1) {
+                    matrix.add(3 * i + row, 3 * i + column, *value);
                 }
             }
         }

@@ -112,9 +112,9 @@ fn stresses_add_up_to_the_plate() {
         let plate = Laminate::from_si(vec![skin, bar(3.0, 43.0, 5.0, 2.5), top]).unwrap();
         let (strain, curvature) = ([2e-4, -1e-4, 3e-5], [-0.01, 0.004, 0.002]);
         let (mut force, mut moment) = ([0.0; 3], [0.0; 3]);
-        for (index, layer) in plate.layers().iter().enumerate() {
+        for (index, [z0, z1]) in plate.heights().into_iter().map(|z| z.map(|z| z.value)).enumerate() {
             let [bottom, middle, upper] = plate.layer_stress_si(index, strain, curvature).unwrap();
-            let (t, zm) = (layer.z_top - layer.z_bottom, (layer.z_top + layer.z_bottom) / 2.0);
+            let (t, zm) = (z1 - z0, (z1 + z0) / 2.0);
             for i in 0..3 {
                 force[i] += middle[i] * t;
                 moment[i] += middle[i] * t * zm + (upper[i] - bottom[i]) * t * t / 12.0;
@@ -147,6 +147,27 @@ fn loose_skin() {
     assert_relative_eq!(middle[0], 0.0, epsilon = 1e-3);
     assert_relative_eq!(bottom[0], -top[0], max_relative = 1e-9);
     assert_relative_eq!(bottom[0], 6400.0 * MPA * 0.1 * 1.5 * MM, max_relative = 1e-9);
+}
+
+/// CH rows: 3 mm skins (7000 MPa) on either side of a void: shear stiffness; moments in the skins Q w/4.
+#[test]
+fn void_across_the_span() {
+    for (wide, expected) in [(30.0, 420.0), (100.0, 37.8)] {
+        let skins = vec![bar(0.0, 3.0, 7000.0, 120.0), bar(43.0, 46.0, 7000.0, 120.0)];
+        let plate = Laminate::over_void_si(skins.clone(), [wide * MM, 3.0]).unwrap();
+        assert_relative_eq!(plate.shear_si()[0] / (MPA * MM), expected, max_relative = 1e-6);
+        let moments = plate.void_moments_si([1000.0, 0.0]);
+        assert_eq!(moments.len(), 2);
+        assert_relative_eq!(moments[0][0], 1000.0 * wide * MM / 4.0, max_relative = 1e-12);
+        // Stretch and bending go on as if the void were not there: E t d2/2 and the skins' own.
+        let d = 7000.0 * MPA * (3.0 * 43.0 * 43.0 / 2.0 + 27.0 / 6.0) * MM.powi(3);
+        assert_relative_eq!(plate.bending_free_si().xx, d, max_relative = 1e-12);
+        let loose = Laminate::from_si(skins).unwrap();
+        assert!(loose.void_moments_si([1000.0, 0.0]).is_empty());
+        assert!(loose.bending_free_si().xx < 0.01 * d);
+    }
+    let sound = vec![bar(0.0, 3.0, 7000.0, 120.0), bar(3.0, 43.0, 5.0, 2.5)];
+    assert!(Laminate::over_void_si(sound, [0.03, 3.0]).is_err());
 }
 
 /// A foam whose own stiffness is dropped still carries shear, and no direct stress.

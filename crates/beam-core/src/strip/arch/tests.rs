@@ -5,13 +5,7 @@ const INCH: f64 = 0.0254;
 const KIP: f64 = 4448.2216152605;
 
 /// Square tube with 1/8 in walls, E 10100, G 3800 ksi, As = 2 b t; inches and kips.
-pub(in crate::strip) fn tube_arch(
-    side: f64,
-    span: f64,
-    rise: f64,
-    ends: ArchEnds,
-    hold: Option<f64>,
-) -> Arch {
+fn tube_arch(side: f64, span: f64, rise: f64, ends: ArchEnds, hold: Option<f64>) -> Arch {
     let ksi = KIP / (INCH * INCH);
     let hole = side - 0.25;
     Arch {
@@ -49,7 +43,8 @@ fn arches_worked_to_many_digits() {
     let p = crown;
     let w = |_: f64| even();
     type Load = fn(f64) -> ArchLoad;
-    let rows: [(f64, f64, f64, ArchEnds, Option<f64>, Load, [f64; 4]); 22] = [
+    type Row = (f64, f64, f64, ArchEnds, Option<f64>, Load, [f64; 4]);
+    let rows: [Row; 22] = [
         (1.5, 84.0, 3.0, Pinned, None, p, [1.53712882683, 1.68861351951, 0.0, 0.143544827891]),
         (1.5, 84.0, 3.0, Pinned, Some(5.0), p, [0.505074358851, 4.78477692345, 0.0, 1.17869730347]),
         (1.5, 84.0, 3.0, Pinned, Some(1.0), p, [0.137037395585, 5.88888781324, 0.0, 1.54783903527]),

@@ -1,5 +1,5 @@
 use super::*;
-use crate::section::LayerSi;
+use crate::section::laminate::LayerSi;
 use crate::strip::StripError;
 use approx::assert_relative_eq;
 
