@@ -108,6 +108,13 @@ fn own(cx: &mut Context<'_>, path: &str, id: &str, node: &Node) -> Option<OwnMat
         let words = format!("the density of {id} is not given: its weight is left out");
         cx.default(&table.path_of("density"), Some((0.0, "kg/m3")), "default-density", words);
     }
+    if let Some(Stiffness { g: None, .. }) = stiffness {
+        let given = [("G12", &g12), ("G13", &g13), ("G23", &g23)];
+        for (key, _) in given.iter().filter(|(_, modulus)| **modulus == Some(None)) {
+            let words = format!("{key} of {id} is not given: E/2(1+nu) is taken");
+            cx.default(&table.path_of(key), None, "default-shear-modulus", words);
+        }
+    }
     table.close(cx);
     let Stiffness { e1, e2, nu12, g } = stiffness?;
     let [tension, compression, bending, shear, crush] = strengths?;

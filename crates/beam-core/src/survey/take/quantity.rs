@@ -234,7 +234,8 @@ impl Context<'_> {
         error: &QuantityError,
     ) {
         let span = inside(self.text, &node.span, text, error.at());
-        let instead = error.write_instead().map_or(error.allowed(), |instead| match &node.value {
+        let again = "the measured value, with one of these units".to_string();
+        let instead = error.write_instead().map_or(again, |instead| match &node.value {
             Value::Number(_) => format!("\"{instead}\"").replace(" or ", "\" or \""),
             _ => instead,
         });
