@@ -45,11 +45,11 @@ fn given<'s>(survey: &'s Survey, key: &str) -> &'s Given {
 
 fn default_code(survey: &Survey, key: &str) -> &'static str {
     let of_key = survey.givens.iter().filter(|given| given.key == key);
-    let codes = of_key.filter_map(|given| match &given.from {
+    let mut codes = of_key.filter_map(|given| match &given.from {
         Origin::Default { code, words } if !words.is_empty() => Some(*code),
         _ => None,
     });
-    codes.last().unwrap_or_else(|| panic!("no default is recorded of {key}"))
+    codes.next().unwrap_or_else(|| panic!("no default is recorded of {key}"))
 }
 
 /// Everything that was understood, without how it was typed.

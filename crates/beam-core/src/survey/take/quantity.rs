@@ -82,7 +82,7 @@ impl Bound {
         }
     }
 
-    /// A text that may be a word instead of a quantity: `None` without a problem where it has no digit.
+    /// Whether a value that may be a word or a quantity is meant as a quantity.
     pub(in crate::survey) fn has_digits(node: &Node) -> bool {
         match &node.value {
             Value::Text(text) => text.chars().any(char::is_numeric),
