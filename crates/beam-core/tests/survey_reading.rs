@@ -326,3 +326,15 @@ proptest! {
         is_sane(lines.join("\n").as_bytes())?;
     }
 }
+
+#[test]
+fn one_slip_gets_one_message() {
+    let brace = format!("{BRACE}along = \"30\"\nglued = [\"outer skin\"]\n");
+    let unknown = SHORT.replace("bead foam 2", "bead foam 9");
+    assert_eq!(codes(&format!("{unknown}\n{brace}")), ["row-unknown"]);
+    let missing = SHORT.replace("like ", "# like ");
+    assert_eq!(codes(&format!("{missing}\n{brace}")), ["layers-missing"]);
+    // An opening that could not be read is still there for the unit.
+    assert_eq!(codes(&SHORT.replace("\"39\"", "\"39 lb\"")), ["wrong-measure"]);
+    assert_eq!(codes(&SHORT.replace("92 1/2", "92,5")), ["decimal-comma"]);
+}

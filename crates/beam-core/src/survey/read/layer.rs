@@ -46,6 +46,7 @@ pub(super) fn read(
         }
         Some(node) => {
             let Some(build_up) = find(cx, node) else {
+                layers.incomplete = true;
                 return (layers, None);
             };
             for layer in &build_up.layers {
@@ -56,6 +57,7 @@ pub(super) fn read(
         }
         None => {
             if layers.list.is_empty() && laminated {
+                layers.incomplete = true;
                 cx.problem(
                     Problem::new("layers-missing", root.span_of("roof"), "the survey does not say what the roof is made of")
                         .allowed("`like` in [roof] with a build-up of the tables, or one [[layer]] a layer")

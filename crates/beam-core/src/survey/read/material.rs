@@ -3,7 +3,7 @@
 use crate::quantity::{Measure, Pressure, si};
 use crate::survey::problem::Problem;
 use crate::survey::take::{Bound, Context, Number, Table, Take, Text, Words, near};
-use crate::survey::tree::{Node, Value};
+use crate::survey::tree::Node;
 use crate::survey::{LayerMaterial, OwnMaterial, OwnStrength};
 
 const MODULUS: Bound = Bound::above_zero(Measure::Pressure).plausible(
@@ -179,17 +179,9 @@ fn modulus(cx: &mut Context<'_>, table: &mut Table<'_>, key: &'static str) -> Op
 }
 
 fn strengths(cx: &mut Context<'_>, table: &mut Table<'_>) -> Option<[Option<Pressure>; 5]> {
-    const KEYS: [&str; 5] = ["tension", "compression", "bending", "shear", "crush"];
-    let path = table.path_of("strength");
-    let Some(node) = table.node("strength") else {
-        return Some([None; 5]);
-    };
-    if !matches!(node.value, Value::Table(_)) {
-        cx.wrong_kind(&path, node, "a table of strengths", "{ tension = \"16 MPa\", shear = \"4 MPa\" }");
-        return None;
-    }
-    let mut table = Table::open(cx, &path, node)?;
-    let read = KEYS.map(|key| table.optional(cx, key, &STRENGTH).map(|strength| strength.map(si)));
+    let mut table = table.section(cx, "strength")?;
+    let read = ["tension", "compression", "bending", "shear", "crush"]
+        .map(|key| table.optional(cx, key, &STRENGTH).map(|strength| strength.map(si)));
     table.close(cx);
     let [tension, compression, bending, shear, crush] = read;
     Some([tension?, compression?, bending?, shear?, crush?])
