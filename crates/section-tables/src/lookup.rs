@@ -115,6 +115,7 @@ pub(crate) fn even_out(name: &str) -> String {
     for c in name.chars().flat_map(char::to_lowercase) {
         match c {
             '×' => plain.push('x'),
+            '\u{2044}' => plain.push('/'),
             '-' | '_' | '\u{2010}' | '\u{2011}' | '\u{2013}' => plain.push(' '),
             '"' | '\u{2033}' | '\u{201d}' => plain.push_str("in"),
             '\u{bc}' => plain.push_str(" 1/4"),

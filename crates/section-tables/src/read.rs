@@ -126,6 +126,14 @@ pub(crate) fn number<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, 
     }
 }
 
+/// A cell that holds a finite number above zero.
+pub(crate) fn positive<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+    match number(deserializer)? {
+        value if value > 0.0 => Ok(value),
+        _ => Err(D::Error::custom("`0` must be above 0")),
+    }
+}
+
 /// A cell that holds names, `;` between them.
 pub(crate) fn names<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<String>, D::Error> {
     Ok(keys(&String::deserialize(deserializer)?).map(str::to_owned).collect())

@@ -1,1 +1,4 @@
 //! The questions people come with.
+mod evaluate;
+mod places;
+mod solve;

@@ -1,6 +1,8 @@
 //! One demand against one limit, and the ledger that keeps the worst of each kind.
 
 use super::{Bracing, Materials};
+use crate::loads::Footing;
+use crate::strength::Basis;
 use std::collections::BTreeMap;
 
 /// What a check is about: its name in results, whether bracing cures it, and the order in which people meet it.
@@ -68,20 +70,11 @@ impl Check {
             | Check::CoreShear
             | Check::Water => Cure::Bracing,
             Check::GlueLine | Check::Brace | Check::BraceShear | Check::SeatBearing => Cure::StrongerBrace,
-            Check::CoreCrush | Check::Dent | Check::Heel | Check::FallThrough | Check::LooseSkin => Cure::NotBracing,
+            Check::CoreCrush | Check::Dent | Check::Heel | Check::FallThrough | Check::LooseSkin => {
+                Cure::NotBracing
+            }
         }
     }
-}
-
-/// How a person stands in a finding about a foot.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub(crate) enum Footing {
-    /// The finding is not about a foot.
-    NotAFoot,
-    /// Without a board.
-    Bare,
-    /// On the board.
-    OnABoard,
 }
 
 /// One demand against one limit.
@@ -98,8 +91,7 @@ pub(crate) struct Finding {
     pub si: &'static str,
     /// Demand times model factor over limit.
     pub ratio: f64,
-    pub source: String,
-    pub kind: &'static str,
+    pub basis: Basis,
 }
 
 /// What findings are compared under.
@@ -199,8 +191,7 @@ mod tests {
             limit: 1.0,
             si: "m",
             ratio,
-            source: String::new(),
-            kind: "practice",
+            basis: Basis::practice("invented"),
         };
         ledger.keep(Bracing::Without, Materials::Low, finding(f64::NAN));
         ledger.keep(Bracing::Without, Materials::Low, finding(0.4));

@@ -2,12 +2,25 @@
 //!
 //! A check that was not made never counts as passed; NaN, a negative limit and "out of range" never hold.
 
+mod brace;
+mod context;
 mod document;
 mod finding;
 mod finite;
+mod foot;
+mod loose;
+mod panel;
+mod sag;
+mod seat;
 mod verdict;
 
+pub(crate) use brace::{TubeStrength, brace_findings, tube_strength};
+pub(crate) use context::{CaseState, Context};
 pub use document::*;
-pub(crate) use finding::{Check, Cure, Finding, Footing, Key, Ledger, Outcome, outcome};
+pub(crate) use finding::{Check, Cure, Finding, Key, Ledger, Outcome, outcome};
 pub use finite::{Finite, NotFinite};
+pub(crate) use foot::{FootPlace, Untried, foot_findings};
+pub(crate) use loose::{held, loose_findings, loose_patches};
+pub(crate) use panel::{Unknown, panel_findings};
+pub(crate) use sag::sag_findings;
 pub(crate) use verdict::{Asked, brace_needed, counts, ratios, verdict};

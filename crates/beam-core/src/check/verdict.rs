@@ -1,8 +1,9 @@
 //! From outcomes to a verdict, in the order of the contract: does not hold, brace too weak, brace needed,
 //! cannot say, holds.
 
-use super::finding::{Check, Cure, Footing, Key, Outcome, outcome};
+use super::finding::{Check, Cure, Key, Outcome, outcome};
 use super::{Bracing, Finding, NotChecked, Verdict};
+use crate::loads::Footing;
 use crate::survey::Way;
 
 /// What the verdict depends on beside the findings.
@@ -38,7 +39,8 @@ pub(crate) fn verdict<'a>(
     asked: Asked,
 ) -> Verdict {
     let as_surveyed = if asked.new_braces { Bracing::With } else { Bracing::Without };
-    let (mut any, mut fails_bracing, mut fails_brace, mut fails_other, mut unsure) = (false, false, false, false, false);
+    let (mut any, mut fails_bracing, mut fails_brace, mut fails_other, mut unsure) =
+        (false, false, false, false, false);
     for (key, found) in findings {
         if key.bracing != as_surveyed || !counts(key.check, key.footing, asked.way) {
             continue;
@@ -113,8 +115,7 @@ mod tests {
                     limit: 1.0,
                     si: "Pa",
                     ratio: *ratio,
-                    source: String::new(),
-                    kind: "practice",
+                    basis: crate::strength::Basis::practice("invented"),
                 };
                 ledger.keep(bracing, materials, finding);
             }
@@ -132,7 +133,8 @@ mod tests {
     #[test]
     fn a_blocking_gap_keeps_it_from_holding() {
         let good = ledger(&[(Check::CoreShear, Footing::NotAFoot, [0.3, 0.2, 0.3])], Bracing::Without);
-        let gap = |blocks| NotChecked { check: "slot".into(), part: "panel".into(), why: String::new(), blocks };
+        let gap =
+            |blocks| NotChecked { check: "slot".into(), part: "panel".into(), why: String::new(), blocks };
         assert_eq!(verdict(good.iter(), &[gap(false)], BOARD), Verdict::Holds);
         assert_eq!(verdict(good.iter(), &[gap(true)], BOARD), Verdict::CannotSay);
         assert_eq!(brace_needed(good.iter(), &[gap(true)], BOARD), None);

@@ -6,7 +6,7 @@ use crate::quantity::STANDARD_GRAVITY;
 use crate::survey::{HeavyEnd, LoadKind, Survey, Unit};
 
 /// What a basis load is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub(crate) enum Basis {
     /// Panel, water in it, and braces.
     SelfWeight,
@@ -16,8 +16,8 @@ pub(crate) enum Basis {
     Load(usize),
     /// Snow all over.
     Snow,
-    /// The person of the survey at a place under study.
-    Person,
+    /// The person of the survey at a place under study, by index.
+    Person(usize),
 }
 
 /// Forces of a basis load.
@@ -59,7 +59,8 @@ fn unit_patches(unit: &Unit, survey: &Survey, heavy: HeavyEnd) -> Vec<(Rect, f64
     let ring = weight * (1.0 - on_pads);
     let (xm, ym) = hole.centre();
     // Eight pieces, so that each lies wholly in one half.
-    let (x, y) = ([hole.x0 - g, hole.x0, xm, hole.x1, hole.x1 + g], [hole.y0 - g, hole.y0, ym, hole.y1, hole.y1 + g]);
+    let (x, y) =
+        ([hole.x0 - g, hole.x0, xm, hole.x1, hole.x1 + g], [hole.y0 - g, hole.y0, ym, hole.y1, hole.y1 + g]);
     let mut pieces = Vec::new();
     for i in 0..4 {
         for j in 0..4 {
@@ -89,8 +90,10 @@ fn unit_patches(unit: &Unit, survey: &Survey, heavy: HeavyEnd) -> Vec<(Rect, f64
 
 /// Ways round the unit may sit.
 pub(crate) fn heavy_ends(unit: &Unit) -> Vec<HeavyEnd> {
-    unit.heavy_end
-        .map_or_else(|| vec![HeavyEnd::Front, HeavyEnd::Rear, HeavyEnd::Left, HeavyEnd::Right], |end| vec![end])
+    unit.heavy_end.map_or_else(
+        || vec![HeavyEnd::Front, HeavyEnd::Rear, HeavyEnd::Left, HeavyEnd::Right],
+        |end| vec![end],
+    )
 }
 
 /// All basis loads of a survey but the person.

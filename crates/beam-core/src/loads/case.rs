@@ -16,6 +16,17 @@ pub(crate) enum Lasting {
     Medium,
 }
 
+/// How a person stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub(crate) enum Footing {
+    /// Nobody stands in it.
+    NotAFoot,
+    /// Without a board.
+    Bare,
+    /// On the board.
+    OnABoard,
+}
+
 /// Factor on one basis load.
 pub(crate) type Term = (Basis, f64);
 
@@ -51,6 +62,7 @@ pub(crate) struct Case {
     pub hot: bool,
     /// Dynamic factor on the upper part in strength checks.
     pub dynamic: f64,
+    pub footing: Footing,
 }
 
 fn fixed(survey: &Survey, unit: Option<Basis>) -> Vec<Term> {
@@ -84,6 +96,7 @@ pub(crate) fn permanent_cases(survey: &Survey, factors: &Factors) -> Vec<Case> {
         lasting: Lasting::Short,
         hot: false,
         dynamic: 1.0,
+        footing: Footing::NotAFoot,
     };
     for way in ways(survey) {
         let fixed = fixed(survey, way);
@@ -127,8 +140,8 @@ pub(crate) fn permanent_cases(survey: &Survey, factors: &Factors) -> Vec<Case> {
     cases
 }
 
-/// The person of the survey on top of everything fixed, cold and hot.
-pub(crate) fn person_cases(survey: &Survey, factors: &Factors) -> Vec<Case> {
+/// The person of the survey, at a place under study, on top of everything fixed, cold and hot.
+pub(crate) fn person_cases(survey: &Survey, factors: &Factors, place: usize, footing: Footing) -> Vec<Case> {
     let name = if survey.person.count > 1 { "two persons" } else { "person" };
     let mut cases = Vec::new();
     for way in ways(survey) {
@@ -137,10 +150,11 @@ pub(crate) fn person_cases(survey: &Survey, factors: &Factors) -> Vec<Case> {
                 name: if hot { "hot".to_owned() } else { name.to_owned() },
                 kind: CaseKind::Person,
                 years: fixed(survey, way),
-                top: vec![(Basis::Person, 1.0)],
+                top: vec![(Basis::Person(place), 1.0)],
                 lasting: Lasting::Short,
                 hot,
                 dynamic: factors.walking,
+                footing,
             });
         }
     }

@@ -100,7 +100,7 @@ pub struct Dent {
     pub sag: Length,
     /// Peak moments, in the order of the plates.
     pub moments: Vec<PeakMoments>,
-    /// Estimate of the relative error of foam stress and sag; that of the moments is up to ten times it.
+    /// Estimate of the relative error of foam stress and sag; that of the moments is up to five times it.
     pub error: Ratio,
 }
 

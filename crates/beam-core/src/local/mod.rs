@@ -4,10 +4,11 @@
 //! closed forms of [`winkler`] and the circular integral of [`layer`] are the second route it is held against;
 //! [`mechanism`] gives the plastic bounds beyond first yield of the foam.
 
+mod bed;
 mod error;
-mod field;
+pub(crate) mod field;
 pub mod foot;
-mod indent;
+pub(crate) mod indent;
 mod kelvin;
 pub mod layer;
 pub mod mechanism;
@@ -15,3 +16,7 @@ mod quadrature;
 pub mod winkler;
 
 pub use error::LocalError;
+
+pub(crate) use field::{Patch, PlateD};
+pub(crate) use indent::{FootCase, indent};
+pub(crate) use layer::Layer;

@@ -51,6 +51,8 @@ pub(crate) struct IdealRoof {
     pub braces: Vec<IdealBrace>,
     /// Sideways stiffness of each wall per metre of wall, N/m2; `None`: held rigidly.
     pub thrust: Option<f64>,
+    /// Whether the walls hold the roof down.
+    pub hold_down: bool,
     pub creep_hours: f64,
 }
 
@@ -147,8 +149,14 @@ pub(crate) fn idealise(
     let mut zones = Vec::new();
     let whole = Rect { x0: 0.0, x1: survey.roof.span.value, y0: 0.0, y1: survey.roof.length.value };
     for (i, layer) in survey.layers.iter().enumerate().filter(|(i, _)| !present(*i)) {
-        let gone = LayerState { stiffness: 0.0, strength: 0.0, crush: 0.0, bonded: false, slot: 1.0, water: 0.0 };
-        zones.push(Zone { name: format!("{} not there yet", layer.name), rect: whole, layer: i, state: gone });
+        let gone =
+            LayerState { stiffness: 0.0, strength: 0.0, crush: 0.0, bonded: false, slot: 1.0, slot_from_top: false, water: 0.0 };
+        zones.push(Zone {
+            name: format!("{} not there yet", layer.name),
+            rect: whole,
+            layer: i,
+            state: gone,
+        });
     }
     for damage in survey.damages.iter().filter(|d| !mended(d, survey, configuration.stage)) {
         let kind = if roles[damage.layer] == Role::Core { DamagedLayer::Core } else { DamagedLayer::Skin };
@@ -161,7 +169,10 @@ pub(crate) fn idealise(
             }),
             None => missing.push(Missing {
                 part: damage.name.clone(),
-                why: format!("the state given means nothing for the layer {}", survey.layers[damage.layer].name),
+                why: format!(
+                    "the state given means nothing for the layer {}",
+                    survey.layers[damage.layer].name
+                ),
             }),
         }
     }
@@ -173,8 +184,9 @@ pub(crate) fn idealise(
         }
         let depth = survey.layers[core].thickness.crown.value;
         let share = slot.depth.map_or(1.0, |d| (d.value / depth).min(1.0));
-        let state = LayerState { slot: share, ..LayerState::SOUND };
-        let side = if slot.from == SlotFrom::Top { "top" } else { "bottom" };
+        let from_top = slot.from == SlotFrom::Top;
+        let state = LayerState { slot: share, slot_from_top: from_top, ..LayerState::SOUND };
+        let side = if from_top { "top" } else { "bottom" };
         zones.push(Zone {
             name: format!("slot {} ({side})", n + 1),
             rect: Rect::of(&slot.patch),
@@ -190,7 +202,9 @@ pub(crate) fn idealise(
                 _ if brace.existing => true,
                 StageChoice::AsFound => false,
                 StageChoice::Finished => configuration.with_new,
-                StageChoice::Named(stage) => configuration.with_new && survey.stages[stage].braces.contains(&i),
+                StageChoice::Named(stage) => {
+                    configuration.with_new && survey.stages[stage].braces.contains(&i)
+                }
             }
         })
         .collect();
@@ -209,6 +223,7 @@ pub(crate) fn idealise(
             Thrust::Spring(k) => Some(k.value),
             Thrust::Full => None,
         },
+        hold_down: survey.wall.hold_down.is_some(),
         creep_hours: survey.conditions.years * 8766.0,
     };
     let levels = roof.levels(roof.span / 2.0);
@@ -223,7 +238,8 @@ pub(crate) fn idealise(
             && match configuration.stage {
                 StageChoice::Named(stage) => {
                     brace.existing
-                        || (survey.stages[stage].cured == Cure::Full && brace.glued.iter().all(|&l| present(l)))
+                        || (survey.stages[stage].cured == Cure::Full
+                            && brace.glued.iter().all(|&l| present(l)))
                 }
                 StageChoice::AsFound | StageChoice::Finished => true,
             };
@@ -254,7 +270,9 @@ fn mended(damage: &Damage, survey: &Survey, stage: StageChoice) -> bool {
     match stage {
         StageChoice::AsFound => false,
         StageChoice::Finished => true,
-        StageChoice::Named(now) => survey.stages.iter().position(|s| s.name == *until).is_some_and(|from| from <= now),
+        StageChoice::Named(now) => {
+            survey.stages.iter().position(|s| s.name == *until).is_some_and(|from| from <= now)
+        }
     }
 }
 
@@ -280,6 +298,7 @@ fn left_by(state: &DamageState, kind: DamagedLayer, materials: Materials) -> Opt
                 crush: share(&effect.crush, true),
                 bonded: effect.bond,
                 slot: 0.0,
+                slot_from_top: false,
                 water: effect.added_water_kg_m3.default,
             })
         }

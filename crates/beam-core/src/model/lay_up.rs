@@ -5,6 +5,8 @@ use crate::section::{Laminate, LayerSi, SectionError};
 
 /// A layer with less than this share of its stiffness is taken for gone: its shear would be all in the remainder.
 const GONE_BELOW: f64 = 1e-3;
+/// Layers farther apart than this have a void between them, m.
+const GAP: f64 = 1e-6;
 
 /// The laminate at a place.
 #[derive(Debug, Clone)]
@@ -16,8 +18,8 @@ pub(crate) struct LayUp {
 
 /// Builds the laminate for the panel state at `x`; `None` where nothing is left that carries.
 ///
-/// `slot_size`: size of a slot across and along where one is cut here. The skins bridge it as a Vierendeel frame,
-/// `Ks = 12 (EI1 + EI2)/w2` in the direction that crosses it.
+/// `slot_size`: size of a slot across and along where one is cut here: the skins, and foam left on one of them, bridge
+/// it.
 ///
 /// # Errors
 /// A laminate the section room refuses.
@@ -36,15 +38,18 @@ pub(crate) fn lay_up(
     let mut loose_above = false;
     for i in (0..roof.layers.len()).rev() {
         let (m, s) = (&moduli[i], &state[i]);
-        if s.stiffness < GONE_BELOW {
+        if s.stiffness < GONE_BELOW || s.slot >= 1.0 {
             loose_above = false;
             continue;
         }
         let share = s.stiffness;
         let foam = roof.layers[i].role == super::Role::Core;
+        let (bottom, top) = levels[i];
+        let cut = s.slot * (top - bottom);
+        let (z_bottom, z_top) = if s.slot_from_top { (bottom, top - cut) } else { (bottom + cut, top) };
         layers.push(LayerSi {
-            z_bottom: levels[i].0,
-            z_top: levels[i].1,
+            z_bottom,
+            z_top,
             e_x: m.e_x * share,
             e_y: m.e_y * share,
             nu_xy: m.nu_xy,
@@ -58,45 +63,39 @@ pub(crate) fn lay_up(
         layer_of.push(i);
         loose_above = !s.bonded;
     }
-    if layers.is_empty() {
-        return Ok(None);
-    }
-    match Laminate::from_si(layers.clone()) {
-        Ok(laminate) => {
-            let laminate = match slot_size {
-                Some(size) => {
-                    let skins = side_stiffness(roof, &layers, &layer_of, state);
-                    laminate.with_shear([0, 1].map(|i| 12.0 * (skins[i][0] + skins[i][1]) / size[i].powi(2)))
-                }
-                None => laminate,
-            };
-            Ok(Some(LayUp { laminate, layer_of }))
-        }
+    let gap = layers.windows(2).any(|pair| pair[1].z_bottom - pair[0].z_top > GAP);
+    let made = match slot_size {
+        _ if layers.is_empty() => return Ok(None),
+        Some(size) if gap => Laminate::over_void_si(layers, size),
+        _ => Laminate::from_si(layers),
+    };
+    match made {
+        Ok(laminate) => Ok(Some(LayUp { laminate, layer_of })),
         Err(SectionError::NothingCarries { .. }) => Ok(None),
         Err(other) => Err(other),
     }
 }
 
-/// Bending stiffness per width, above and below the slot, across and along: each layer by itself, which leaves out
-/// what a backer gains by its bond and what foam is left beside a slot of part depth.
-fn side_stiffness(
-    roof: &IdealRoof,
-    layers: &[LayerSi],
-    layer_of: &[usize],
-    state: &[LayerState],
-) -> [[f64; 2]; 2] {
-    let mut sides = [[0.0; 2]; 2];
-    for (layer, &i) in layers.iter().zip(layer_of) {
-        let below = match roof.layers[i].role {
-            super::Role::Outer => 0,
-            super::Role::Inner => 1,
-            super::Role::Core => continue,
-        };
-        debug_assert!(state[i].stiffness > 0.0);
-        let inertia = (layer.z_top - layer.z_bottom).powi(3) / 12.0;
-        let [ex, ey] = layer.flexural.unwrap_or([layer.e_x, layer.e_y]);
-        sides[0][below] += ex * inertia;
-        sides[1][below] += ey * inertia;
-    }
-    sides
+/// Size across and along of the slot cut at a place, if one is.
+pub(crate) fn slot_size(roof: &IdealRoof, x: f64, y: f64) -> Option<[f64; 2]> {
+    roof.zones
+        .iter()
+        .find(|z| z.state.slot > 0.0 && z.state.stiffness > 0.0 && z.rect.contains(x, y))
+        .map(|z| [z.rect.x1 - z.rect.x0, z.rect.y1 - z.rect.y0])
+}
+
+/// Weight of the panel at a place, N/m2, with the water in it.
+pub(crate) fn panel_weight(roof: &IdealRoof, state: &super::PanelState, x: f64) -> f64 {
+    let levels = roof.levels(x);
+    let mass: f64 = roof
+        .layers
+        .iter()
+        .zip(state)
+        .zip(&levels)
+        .filter(|((_, s), _)| s.stiffness > 0.0 || s.water > 0.0)
+        .map(|((l, s), (bottom, top))| {
+            (super::density(&l.material).unwrap_or(0.0) * (1.0 - s.slot) + s.water) * (top - bottom)
+        })
+        .sum();
+    mass * crate::quantity::STANDARD_GRAVITY
 }

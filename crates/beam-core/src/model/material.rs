@@ -135,7 +135,9 @@ pub(crate) fn moduli(
                 let e1 = get(Property::E1Membrane)?;
                 let e2 = row.get(Property::E2Membrane).map_or(e1, |v| pick(v, materials, false) * MPA);
                 let g12 = get(Property::G12)?;
-                let or = |p: Property, otherwise: f64| row.get(p).map_or(otherwise, |v| pick(v, materials, false) * MPA);
+                let or = |p: Property, otherwise: f64| {
+                    row.get(p).map_or(otherwise, |v| pick(v, materials, false) * MPA)
+                };
                 turn(
                     [e1, e2, or(Property::E1Flexural, e1), or(Property::E2Flexural, e2)],
                     nu(Property::Nu12),
@@ -160,7 +162,8 @@ pub(crate) fn moduli(
         Time::Fresh => {}
         Time::Hot => m = scaled(m, ratio(material, Property::HeatModulus, 1.0)),
         Time::Aged if is_foam(material) => {
-            let creep = if creep_hours > 2000.0 { Property::CreepShear100000h } else { Property::CreepShear2000h };
+            let creep =
+                if creep_hours > 2000.0 { Property::CreepShear100000h } else { Property::CreepShear2000h };
             let phi = match material {
                 LayerMaterial::Table(row) => {
                     row.get(creep).map(|v| v.default).ok_or_else(|| lacks(material, creep))?
@@ -218,7 +221,9 @@ fn scaled(m: Moduli, by: f64) -> Moduli {
 
 /// Characteristic (5-percent) strengths in roof axes.
 pub(crate) fn strengths(material: &LayerMaterial, grain_across: bool, materials: Materials) -> Strengths {
-    let turned = |along: Option<Known>, across: Option<Known>| if grain_across { [along, across] } else { [across, along] };
+    let turned = |along: Option<Known>, across: Option<Known>| {
+        if grain_across { [along, across] } else { [across, along] }
+    };
     match material {
         LayerMaterial::Table(row) => {
             let get = |p: Property| -> Option<Known> {

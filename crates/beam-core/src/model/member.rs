@@ -31,6 +31,7 @@ pub(crate) struct IdealBrace {
     pub ea: f64,
     pub ei: f64,
     pub gas: f64,
+    pub gj: f64,
     /// Height of its axis, and of the face it is glued at.
     pub z_axis: f64,
     pub z_glue: f64,
@@ -54,7 +55,7 @@ pub(crate) struct GlueLimit {
     pub short: f64,
     pub lasting: f64,
     pub source: String,
-    pub kind: section_tables::SourceKind,
+    pub kind: crate::strength::BasisKind,
     pub heat_limit_c: f64,
 }
 
@@ -73,7 +74,9 @@ fn hollow(section: &MemberSection) -> Result<(Hollow, Option<f64>), String> {
         MemberSection::Tube { width, depth, wall, corner, .. } => {
             Hollow::tube_si(width.value, depth.value, wall.value, corner.value).map(|h| (h, Some(wall.value)))
         }
-        MemberSection::Solid { width, depth } => Hollow::solid_si(width.value, depth.value).map(|h| (h, None)),
+        MemberSection::Solid { width, depth } => {
+            Hollow::solid_si(width.value, depth.value).map(|h| (h, None))
+        }
     }
     .map_err(|e| e.to_string())
 }
@@ -116,8 +119,14 @@ pub(crate) fn ideal_brace(
     let to_outer = brace.glued.iter().any(|&l| roles[l] == Role::Outer);
     let to_inner = brace.glued.iter().any(|&l| roles[l] == Role::Inner);
     let (z_axis, z_face) = match brace.sits {
-        Sits::InTheFoam => (faces.core_top - depth / 2.0, if to_inner && !to_outer { faces.core_bottom } else { faces.core_top }),
-        Sits::OnTheInnerSkin => (faces.core_bottom + depth / 2.0, if to_outer && !to_inner { faces.core_top } else { faces.core_bottom }),
+        Sits::InTheFoam => (
+            faces.core_top - depth / 2.0,
+            if to_inner && !to_outer { faces.core_bottom } else { faces.core_top },
+        ),
+        Sits::OnTheInnerSkin => (
+            faces.core_bottom + depth / 2.0,
+            if to_outer && !to_inner { faces.core_top } else { faces.core_bottom },
+        ),
         Sits::UnderTheCeiling => (faces.ceiling - depth / 2.0, faces.ceiling),
     };
     // Glued at both faces it turns with the panel: then its axis is the glue plane.
@@ -140,7 +149,7 @@ pub(crate) fn ideal_brace(
                 short: pick(&g.product.shear_short_mpa) * 1e6,
                 lasting: pick(&g.product.shear_permanent_mpa) * 1e6,
                 source: g.product.source.clone(),
-                kind: g.product.kind,
+                kind: g.product.kind.into(),
                 heat_limit_c: g.product.heat_limit_c,
             };
             (stiffness * width * faces_glued / g.bed.value, width * faces_glued, Some(limit))
@@ -161,6 +170,7 @@ pub(crate) fn ideal_brace(
         ea: e * p.area,
         ei: e * p.second_moment,
         gas: g * p.shear_area,
+        gj: g * p.torsion,
         z_axis,
         z_glue,
         slip: if bonded { slip } else { 0.0 },

@@ -10,7 +10,7 @@ mod member;
 mod panel;
 
 pub(crate) use idealise::{Configuration, IdealRoof, Missing, StageChoice, idealise, kind_is_modelled};
-pub(crate) use lay_up::{LayUp, lay_up};
+pub(crate) use lay_up::{LayUp, lay_up, panel_weight, slot_size};
 pub(crate) use material::{Known, Moduli, Strengths, Time, density, moduli, strengths};
 pub(crate) use member::{IdealBrace, MemberKind};
 pub(crate) use panel::{IdealLayer, LayerState, PanelState, Rect, Role, Zone};

@@ -70,13 +70,15 @@ pub(crate) struct LayerState {
     pub bonded: bool,
     /// Thickness of the layer cut away by a slot, as a share; 1: all of it.
     pub slot: f64,
+    /// Whether the slot is cut from the weather side.
+    pub slot_from_top: bool,
     /// Water taken up, kg/m3.
     pub water: f64,
 }
 
 impl LayerState {
     pub(crate) const SOUND: LayerState =
-        LayerState { stiffness: 1.0, strength: 1.0, crush: 1.0, bonded: true, slot: 0.0, water: 0.0 };
+        LayerState { stiffness: 1.0, strength: 1.0, crush: 1.0, bonded: true, slot: 0.0, slot_from_top: false, water: 0.0 };
 
     /// The worse of two in each respect.
     fn worst(self, other: LayerState) -> LayerState {
@@ -86,6 +88,7 @@ impl LayerState {
             crush: self.crush.min(other.crush),
             bonded: self.bonded && other.bonded,
             slot: self.slot.max(other.slot),
+            slot_from_top: if other.slot > self.slot { other.slot_from_top } else { self.slot_from_top },
             water: self.water.max(other.water),
         }
     }

@@ -15,6 +15,16 @@ pub(crate) struct LayerPlace {
     pub state: usize,
 }
 
+/// A place over a slot, which the skins bridge.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct SlotPlace {
+    pub x: f64,
+    pub y: f64,
+    pub state: usize,
+    /// Size of the slot across and along, m.
+    pub size: [f64; 2],
+}
+
 /// A place on a brace.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct BracePlace {
@@ -28,6 +38,9 @@ pub(crate) struct Layout {
     pub sag: Vec<(f64, f64)>,
     pub skins: Vec<LayerPlace>,
     pub cores: Vec<LayerPlace>,
+    pub slots: Vec<SlotPlace>,
+    /// Nodes of the model that the places of `sag` stand for, where it numbers them.
+    pub nodes: Vec<usize>,
     pub braces: Vec<BracePlace>,
     /// Indices of the roof's braces whose ends are reported, in order.
     pub ends: Vec<usize>,
@@ -71,9 +84,13 @@ pub(crate) struct Response {
     pub skins: Vec<SkinStress>,
     /// Shear stress xz, yz, Pa.
     pub cores: Vec<[f64; 2]>,
+    /// Shear force per width across and along over a slot, N/m.
+    pub slots: Vec<[f64; 2]>,
     pub braces: Vec<BraceForces>,
     /// End reactions left and right, N.
     pub ends: Vec<[f64; 2]>,
+    /// Push of each contact that pushes only, N.
+    pub pushes: Vec<f64>,
     pub walls: WallForces,
     /// Total load, N, down positive.
     pub load: f64,
@@ -88,6 +105,7 @@ impl Response {
             sag: vec![0.0; layout.sag.len()],
             skins: vec![SkinStress::default(); layout.skins.len()],
             cores: vec![[0.0; 2]; layout.cores.len()],
+            slots: vec![[0.0; 2]; layout.slots.len()],
             braces: vec![BraceForces::default(); layout.braces.len()],
             ends: vec![[0.0; 2]; layout.ends.len()],
             ..Response::default()
@@ -108,6 +126,16 @@ impl Response {
         for (a, b) in self.cores.iter_mut().zip(&other.cores) {
             a[0] += factor * b[0];
             a[1] += factor * b[1];
+        }
+        for (a, b) in self.slots.iter_mut().zip(&other.slots) {
+            a[0] += factor * b[0];
+            a[1] += factor * b[1];
+        }
+        if self.pushes.len() < other.pushes.len() {
+            self.pushes.resize(other.pushes.len(), 0.0);
+        }
+        for (a, b) in self.pushes.iter_mut().zip(&other.pushes) {
+            *a += factor * b;
         }
         for (a, b) in self.braces.iter_mut().zip(&other.braces) {
             a.axial += factor * b.axial;

@@ -3,8 +3,8 @@
 use std::borrow::Cow;
 use std::fmt;
 
-/// How well a number is founded.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+/// How well a number is founded, best first: the larger of two is the weaker.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum BasisKind {
     /// Printed in a published source that was at hand.
     Published,
@@ -24,6 +24,17 @@ impl fmt::Display for BasisKind {
             Self::Memory => "memory",
             Self::Practice => "practice",
         })
+    }
+}
+
+impl From<section_tables::SourceKind> for BasisKind {
+    fn from(kind: section_tables::SourceKind) -> Self {
+        match kind {
+            section_tables::SourceKind::Published => Self::Published,
+            section_tables::SourceKind::Computed => Self::Computed,
+            section_tables::SourceKind::Memory => Self::Memory,
+            section_tables::SourceKind::Practice => Self::Practice,
+        }
     }
 }
 

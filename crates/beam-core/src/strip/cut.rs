@@ -14,8 +14,7 @@ use std::sync::Arc;
 use super::solver::{FactoredStrip, Lane, Load, Response as Solved, StripBrace, StripModel, Thrust, Zone};
 use crate::check::Materials;
 use crate::loads::{Basis, BasisLoad};
-use crate::model::{IdealRoof, LayUp, Moduli, PanelState, Rect, Role, Time, lay_up, moduli};
-use crate::quantity::STANDARD_GRAVITY;
+use crate::model::{IdealRoof, LayUp, Moduli, PanelState, Rect, Role, Time, lay_up, moduli, panel_weight, slot_size};
 use crate::response::{BraceForces, BracePlace, LayerPlace, Layout, Response, SkinStress, WallForces};
 
 /// Elements over the span: sag within 1e-6 of the closed forms needs no more.
@@ -40,10 +39,6 @@ pub(crate) struct StripPlace {
 }
 
 impl StripPlace {
-    /// A strip of `width` centred at `y`, cut off at the ends of the roof.
-    pub(crate) fn centred(y: f64, width: f64, length: f64) -> StripPlace {
-        StripPlace { y0: (y - width / 2.0).max(0.0), y1: (y + width / 2.0).min(length) }
-    }
     pub(crate) fn middle(&self) -> f64 {
         (self.y0 + self.y1) / 2.0
     }
@@ -116,7 +111,8 @@ pub(crate) fn cut_strip(
     let mut responses = Vec::with_capacity(loads.len());
     let mut layout = None;
     for (basis, load) in loads {
-        let solved = factored.solve(&line_loads(roof, place, &zones, &in_strip, load)).map_err(|e| e.to_string())?;
+        let solved =
+            factored.solve(&line_loads(roof, place, &zones, &in_strip, load)).map_err(|e| e.to_string())?;
         let layout = layout.get_or_insert_with(|| lay_out(roof, place, &zones, &in_strip, &solved, &states));
         responses.push((*basis, read(&zones, &model.zones, &solved, layout, roof)));
     }
@@ -212,30 +208,6 @@ fn cuts(mut at: Vec<f64>, from: f64, to: f64) -> Vec<f64> {
     at
 }
 
-/// Size across and along of the slot cut at a place, if one is.
-fn slot_size(roof: &IdealRoof, x: f64, y: f64) -> Option<[f64; 2]> {
-    roof.zones
-        .iter()
-        .find(|z| z.state.slot > 0.0 && z.state.stiffness > 0.0 && z.rect.contains(x, y))
-        .map(|z| [z.rect.x1 - z.rect.x0, z.rect.y1 - z.rect.y0])
-}
-
-/// Weight of the panel at a place, N/m2, with the water in it.
-fn panel_weight(roof: &IdealRoof, state: &PanelState, x: f64) -> f64 {
-    let levels = roof.levels(x);
-    let mass: f64 = roof
-        .layers
-        .iter()
-        .zip(state)
-        .zip(&levels)
-        .filter(|((_, s), _)| s.stiffness > 0.0 || s.water > 0.0)
-        .map(|((l, s), (bottom, top))| {
-            (crate::model::density(&l.material).unwrap_or(0.0) * (1.0 - s.slot) + s.water) * (top - bottom)
-        })
-        .sum();
-    mass * STANDARD_GRAVITY
-}
-
 /// The line loads on the strip. A patch that reaches beyond the strip puts on it the share that lies on it.
 fn line_loads(
     roof: &IdealRoof,
@@ -293,7 +265,11 @@ fn lay_out(
         for lane in &zones[station.zone].lanes {
             for &layer in &lane.lay_up.layer_of {
                 let at = LayerPlace { layer, x: station.x, y: lane.y, state: lane.state };
-                if roof.layers[layer].role == Role::Core { layout.cores.push(at) } else { layout.skins.push(at) }
+                if roof.layers[layer].role == Role::Core {
+                    layout.cores.push(at)
+                } else {
+                    layout.skins.push(at)
+                }
             }
         }
     }
@@ -303,7 +279,13 @@ fn lay_out(
     layout
 }
 
-fn read(zones: &[ZonePlaces], model: &[Zone], solved: &Solved, layout: &Layout, roof: &IdealRoof) -> Response {
+fn read(
+    zones: &[ZonePlaces],
+    model: &[Zone],
+    solved: &Solved,
+    layout: &Layout,
+    roof: &IdealRoof,
+) -> Response {
     let mut out = Response::zero(layout);
     out.sag = solved.sag.iter().map(|s| s[1]).collect();
     let (mut skin, mut core) = (0, 0);
@@ -317,7 +299,11 @@ fn read(zones: &[ZonePlaces], model: &[Zone], solved: &Solved, layout: &Layout, 
                 } else {
                     out.skins[skin] = SkinStress {
                         middle: [stress.across[1], stress.along[1], 0.0],
-                        bending: [stress.across[2] - stress.across[1], stress.along[2] - stress.along[1], 0.0],
+                        bending: [
+                            stress.across[2] - stress.across[1],
+                            stress.along[2] - stress.along[1],
+                            0.0,
+                        ],
                     };
                     skin += 1;
                 }

@@ -4,7 +4,7 @@ use super::Patch;
 use crate::quantity::{Length, Mass, Moment};
 
 /// Which end of the unit is the heavy one.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum HeavyEnd {
     /// Front.
     Front,

@@ -3,7 +3,7 @@
 use serde::Deserialize;
 
 use super::Loader;
-use crate::read::{Row, names, number};
+use crate::read::{Row, names, number, positive};
 use crate::{Adhesive, SourceKind};
 
 #[derive(Deserialize)]
@@ -11,11 +11,11 @@ struct AdhesiveRow {
     id: String,
     #[serde(deserialize_with = "names")]
     names: Vec<String>,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     shear_modulus_low_mpa: f64,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     shear_modulus_default_mpa: f64,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     shear_modulus_high_mpa: f64,
     #[serde(deserialize_with = "number")]
     shear_short_low_mpa: f64,
@@ -31,7 +31,7 @@ struct AdhesiveRow {
     shear_permanent_high_mpa: f64,
     #[serde(deserialize_with = "number")]
     heat_limit_c: f64,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     cure_hours: f64,
     #[serde(deserialize_with = "number")]
     cure_at_c: f64,

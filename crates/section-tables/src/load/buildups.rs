@@ -3,7 +3,7 @@
 use serde::Deserialize;
 
 use super::Loader;
-use crate::read::{Row, names, number};
+use crate::read::{Row, names, positive};
 use crate::{BuildUp, BuildUpLayer, Material, SourceKind, ThicknessUnit};
 
 #[derive(Deserialize)]
@@ -14,7 +14,7 @@ struct LayerRow {
     position: u32,
     layer_name: String,
     material: String,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     thickness_value: f64,
     thickness_unit: ThicknessUnit,
     source: String,
@@ -37,9 +37,6 @@ pub(super) fn read(loader: &mut Loader<'_>, materials: &[Material]) -> Vec<Build
     for Row { place, cells: row } in loader.rows::<LayerRow>("buildups.csv", &columns) {
         loader.origin(&place, &row.source, row.kind);
         loader.known_material(&place, &row.material, materials);
-        if row.thickness_value <= 0.0 {
-            loader.fault(&place, row.thickness_value.to_string(), "a layer is thicker than 0");
-        }
         let begins = row.position == 1;
         if begins {
             let (id, names) = (row.buildup.clone(), row.names);

@@ -3,7 +3,7 @@
 use serde::Deserialize;
 
 use super::Loader;
-use crate::read::{Row, names, number};
+use crate::read::{Row, names, number, positive};
 use crate::{BucklingClass, EnAlloy, EnStrength, SourceKind};
 
 #[derive(Deserialize)]
@@ -13,26 +13,26 @@ struct RangeRow {
     names: Vec<String>,
     #[serde(deserialize_with = "number")]
     wall_over_mm: f64,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     wall_to_mm: f64,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     f_o_mpa: f64,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     f_u_mpa: f64,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     f_o_haz_mpa: f64,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     f_u_haz_mpa: f64,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     elongation_percent: f64,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     n_p: f64,
     buckling_class: BucklingClass,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     e_mpa: f64,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     g_mpa: f64,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     density_kg_m3: f64,
     source: String,
     kind: SourceKind,

@@ -93,6 +93,9 @@ fn add(loader: &mut Loader<'_>, materials: &mut [Material], group: PropertyGroup
         (_, Some(property)) => return loader.fault(&place, property.key(), "does not belong in this file"),
         (_, None) => return loader.fault(&place, "property", "is empty"),
     };
+    if matches!(group, PropertyGroup::Stiffness | PropertyGroup::Density) && row.low <= 0.0 {
+        loader.fault(&place, property.key(), "must be above 0");
+    }
     if group == PropertyGroup::Strength && row.is.is_none() {
         loader.fault(&place, "is", "is empty; a strength is `5 percent`, `mean` or `minimum`");
     }

@@ -3,7 +3,7 @@
 use serde::Deserialize;
 
 use super::Loader;
-use crate::read::{Row, names, number};
+use crate::read::{Row, names, number, positive};
 use crate::{SourceKind, Tube, TubeSystem};
 
 #[derive(Deserialize)]
@@ -11,11 +11,11 @@ struct TubeRow {
     id: String,
     #[serde(deserialize_with = "names")]
     names: Vec<String>,
-    #[serde(alias = "width_in", alias = "width_mm", deserialize_with = "number")]
+    #[serde(alias = "width_in", alias = "width_mm", deserialize_with = "positive")]
     width: f64,
-    #[serde(alias = "depth_in", alias = "depth_mm", deserialize_with = "number")]
+    #[serde(alias = "depth_in", alias = "depth_mm", deserialize_with = "positive")]
     depth: f64,
-    #[serde(alias = "wall_in", alias = "wall_mm", deserialize_with = "number")]
+    #[serde(alias = "wall_in", alias = "wall_mm", deserialize_with = "positive")]
     wall: f64,
     #[serde(alias = "corner_in", alias = "corner_mm", deserialize_with = "number")]
     corner: f64,
@@ -33,8 +33,8 @@ pub(super) fn read(loader: &mut Loader<'_>) -> Vec<Tube> {
         for Row { place, cells: row } in loader.rows::<TubeRow>(file, &columns) {
             loader.origin(&place, &row.source, row.kind);
             let side = row.width.min(row.depth);
-            if row.wall <= 0.0 || 2.0 * row.wall >= side {
-                loader.fault(&place, row.wall.to_string(), "the wall must be above 0 and leave a hollow");
+            if 2.0 * row.wall >= side {
+                loader.fault(&place, row.wall.to_string(), "the wall must leave a hollow");
             }
             if 2.0 * row.corner > side {
                 loader.fault(&place, row.corner.to_string(), "the corner radius is more than half a side");

@@ -3,7 +3,7 @@
 use serde::Deserialize;
 
 use super::Loader;
-use crate::read::{Row, names, number};
+use crate::read::{Row, names, positive};
 use crate::{Material, SourceKind, ThicknessUnit, WalkBoard};
 
 #[derive(Deserialize)]
@@ -11,11 +11,11 @@ struct BoardRow {
     id: String,
     #[serde(deserialize_with = "names")]
     names: Vec<String>,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     long: f64,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     short: f64,
-    #[serde(deserialize_with = "number")]
+    #[serde(deserialize_with = "positive")]
     thickness: f64,
     unit: ThicknessUnit,
     material: String,
@@ -29,8 +29,8 @@ pub(super) fn read(loader: &mut Loader<'_>, materials: &[Material]) -> Vec<WalkB
     let boards = rows.into_iter().map(|Row { place, cells: row }| {
         loader.origin(&place, &row.source, row.kind);
         loader.known_material(&place, &row.material, materials);
-        if row.thickness <= 0.0 || row.thickness >= row.short || row.short > row.long {
-            loader.fault(&place, &row.id, "0 < thickness < short side <= long side does not hold");
+        if row.thickness >= row.short || row.short > row.long {
+            loader.fault(&place, &row.id, "thickness < short side <= long side does not hold");
         }
         let BoardRow { id, names, long, short, thickness, unit, material, source, kind } = row;
         Row { place, cells: WalkBoard { id, names, long, short, thickness, unit, material, source, kind } }

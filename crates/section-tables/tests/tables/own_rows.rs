@@ -79,6 +79,7 @@ fn a_material_value_must_fit_its_file() {
         ("softwood,e_core,1,2,1.5,judgement,memory", "must not fall"),
         ("EPS 20,g_core,1,2,3,judgement,memory", "stands twice for EPS 20"),
         ("EPS 20,crush,1,2,3,judgement,memory", "does not belong in this file"),
+        ("softwood,e_core,0,1,2,judgement,memory", "must be above 0"),
         ("EPS 20,strength,1,2,3,judgement,memory", "unknown variant"),
         ("EPS 20,,1,2,3,judgement,memory", "property: is empty"),
         ("bead foam,e_core,1,2,3,judgement,memory", "write the id, \"white bead foam, grade not known\""),
@@ -156,7 +157,7 @@ fn damage_and_build_up_rows_stay_together() {
     for (rows, said) in [
         ("own,,2,core,EPS 20,50,mm,trade_practice,practice", "positions run 1, 2, 3"),
         ("own,,1,skin,EPS 21,50,mm,trade_practice,practice", "near it: EPS 20"),
-        ("own,,1,skin,EPS 20,0,mm,trade_practice,practice", "thicker than 0"),
+        ("own,,1,skin,EPS 20,0,mm,trade_practice,practice", "above 0"),
         ("own,,1,skin,EPS 20,5,cm,trade_practice,practice", "unknown variant"),
     ] {
         let (_, text) = fault("buildups.csv", header, rows);

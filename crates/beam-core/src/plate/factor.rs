@@ -1,0 +1,359 @@
+//! Cholesky factor of a symmetric sparse matrix, and blocks of right-hand sides solved with it.
+//!
+//! The unknowns come in elimination order, so nothing is permuted here. The symbolic analysis is kept apart
+//! and serves every numeric factorisation of the same pattern. Everything runs on one thread; blocks of
+//! right-hand sides run side by side.
+
+use std::ops::Range;
+use std::sync::Arc;
+
+use faer::dyn_stack::{MemBuffer, MemStack};
+use faer::linalg::cholesky::llt::factor::{LltError, LltRegularization};
+use faer::linalg::matmul::matmul;
+use faer::linalg::triangular_solve::{solve_lower_triangular_in_place, solve_upper_triangular_in_place};
+use faer::perm::PermRef;
+use faer::sparse::linalg::SupernodalThreshold;
+use faer::sparse::linalg::cholesky::supernodal::SupernodalLltRef;
+use faer::sparse::linalg::cholesky::{
+    CholeskySymbolicParams, SymbolicCholesky, SymbolicCholeskyRaw, SymmetricOrdering,
+    factorize_symbolic_cholesky,
+};
+use faer::sparse::{SparseColMatRef, SymbolicSparseColMatRef};
+use faer::{Accum, MatMut, MatRef, Par, Side};
+use rayon::prelude::*;
+
+/// Right-hand sides solved together.
+const BLOCK: usize = 32;
+/// Largest accepted relative residual of the probe solve.
+const PROBE_RESIDUAL: f64 = 1e-10;
+/// A pivot below this part of its diagonal entry means that nothing resists the unknown.
+const LEAST_PIVOT: f64 = 1e-13;
+
+/// Pattern of the lower triangle of a symmetric matrix, columns compressed, rows ascending.
+#[derive(Debug, PartialEq)]
+pub(crate) struct Pattern {
+    pub(crate) column_start: Vec<usize>,
+    pub(crate) rows: Vec<usize>,
+}
+
+impl Pattern {
+    pub(crate) fn size(&self) -> usize {
+        self.column_start.len() - 1
+    }
+
+    /// `a x` for the symmetric matrix with the lower triangle `values`, and the largest row sum of `|a|`.
+    fn multiply(&self, values: &[f64], x: &[f64]) -> (Vec<f64>, f64) {
+        let mut product = vec![0.0; x.len()];
+        let mut row_sum = vec![0.0; x.len()];
+        for column in 0..self.size() {
+            let own = self.column_start[column]..self.column_start[column + 1];
+            for (&row, &value) in self.rows[own.clone()].iter().zip(&values[own]) {
+                product[row] += value * x[column];
+                row_sum[row] += value.abs();
+                if row != column {
+                    product[column] += value * x[row];
+                    row_sum[column] += value.abs();
+                }
+            }
+        }
+        (product, row_sum.into_iter().fold(0.0, f64::max))
+    }
+}
+
+/// Why there is no factor.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum FactorFailure {
+    /// Nothing resists this unknown once those before it are fixed.
+    NotStable { unknown: usize },
+    /// The probe solve left this relative residual.
+    Residual { residual: f64, allowed: f64 },
+}
+
+/// The symbolic analysis of one pattern.
+#[derive(Debug)]
+pub(crate) struct Symbolic {
+    pattern: Arc<Pattern>,
+    cholesky: SymbolicCholesky<usize>,
+}
+
+impl Symbolic {
+    /// Analyses a pattern whose unknowns already come in elimination order.
+    pub(crate) fn new(pattern: Arc<Pattern>) -> Self {
+        let n = pattern.size();
+        let identity: Vec<usize> = (0..n).collect();
+        let matrix = SymbolicSparseColMatRef::new_checked(n, n, &pattern.column_start, None, &pattern.rows);
+        let parameters = CholeskySymbolicParams {
+            supernodal_flop_ratio_threshold: SupernodalThreshold::FORCE_SUPERNODAL,
+            ..Default::default()
+        };
+        let order = SymmetricOrdering::Custom(PermRef::new_checked(&identity, &identity, n));
+        let cholesky = factorize_symbolic_cholesky(matrix, Side::Lower, order, parameters)
+            .expect("the index type holds every matrix that fits into memory");
+        Self { pattern, cholesky }
+    }
+}
+
+/// A numeric factor.
+#[derive(Debug, Clone)]
+pub(crate) struct Factor {
+    symbolic: Arc<Symbolic>,
+    values: Vec<f64>,
+}
+
+impl Factor {
+    /// Factorises the matrix with the lower triangle `values`, then checks the residual of one probe solve.
+    pub(crate) fn new(symbolic: &Arc<Symbolic>, values: &[f64]) -> Result<Self, FactorFailure> {
+        let pattern = &symbolic.pattern;
+        let n = pattern.size();
+        let matrix = SparseColMatRef::new(
+            SymbolicSparseColMatRef::new_checked(n, n, &pattern.column_start, None, &pattern.rows),
+            values,
+        );
+        let mut factor = Self { symbolic: symbolic.clone(), values: vec![0.0; symbolic.cholesky.len_val()] };
+        let parameters = Default::default();
+        let scratch = symbolic.cholesky.factorize_numeric_llt_scratch::<f64>(Par::Seq, parameters);
+        symbolic
+            .cholesky
+            .factorize_numeric_llt(
+                &mut factor.values,
+                matrix,
+                Side::Lower,
+                LltRegularization::default(),
+                Par::Seq,
+                MemStack::new(&mut MemBuffer::new(scratch)),
+                parameters,
+            )
+            .map_err(|LltError::NonPositivePivot { index }| FactorFailure::NotStable {
+                unknown: index.min(n.saturating_sub(1)),
+            })?;
+        factor.refuse_vanishing_pivots(values)?;
+        factor.refuse_residual(values)?;
+        Ok(factor)
+    }
+
+    fn supernodes(&self) -> SupernodalLltRef<'_, usize, f64> {
+        match self.symbolic.cholesky.raw() {
+            SymbolicCholeskyRaw::Supernodal(supernodal) => SupernodalLltRef::new(supernodal, &self.values),
+            SymbolicCholeskyRaw::Simplicial(_) => unreachable!("the supernodal form was asked for"),
+        }
+    }
+
+    fn refuse_vanishing_pivots(&self, values: &[f64]) -> Result<(), FactorFailure> {
+        let factor = self.supernodes();
+        let pattern = &self.symbolic.pattern;
+        for s in 0..factor.symbolic().n_supernodes() {
+            let node = factor.supernode(s);
+            for local in 0..node.val().ncols() {
+                let unknown = node.start() + local;
+                let diagonal = values[pattern.column_start[unknown]];
+                let pivot = node.val()[(local, local)].powi(2);
+                if pivot.is_nan() || pivot <= LEAST_PIVOT * diagonal {
+                    return Err(FactorFailure::NotStable { unknown });
+                }
+            }
+        }
+        Ok(())
+    }
+
+    fn refuse_residual(&self, values: &[f64]) -> Result<(), FactorFailure> {
+        // A fixed, rough right-hand side: the digits of the golden ratio's multiples.
+        let probe: Vec<f64> =
+            (1..=self.size()).map(|k| (k as f64 * 0.618_033_988_749_895).fract() - 0.5).collect();
+        let mut x = probe.clone();
+        self.solve_in_place(&mut x, 1);
+        let (product, norm) = self.symbolic.pattern.multiply(values, &x);
+        let largest =
+            |v: &[f64]| v.iter().fold(0.0, |m: f64, &a| if a.is_nan() { a } else { m.max(a.abs()) });
+        let difference: Vec<f64> = product.iter().zip(&probe).map(|(a, b)| a - b).collect();
+        let residual = largest(&difference) / (norm * largest(&x) + largest(&probe));
+        if residual <= PROBE_RESIDUAL || self.size() == 0 {
+            Ok(())
+        } else {
+            Err(FactorFailure::Residual { residual, allowed: PROBE_RESIDUAL })
+        }
+    }
+
+    pub(crate) fn size(&self) -> usize {
+        self.symbolic.pattern.size()
+    }
+
+    /// Number of entries of the factor.
+    pub(crate) fn entries(&self) -> usize {
+        self.values.len()
+    }
+
+    /// Solves for `columns` right-hand sides stored by rows: the values of one unknown lie side by side.
+    pub(crate) fn solve_in_place(&self, x: &mut [f64], columns: usize) {
+        let factor = self.supernodes();
+        let count = factor.symbolic().n_supernodes();
+        let mut gathered = Vec::new();
+        for s in 0..count {
+            let node = factor.supernode(s);
+            let (start, size) = (node.start(), node.val().ncols());
+            let (top, bottom) = node.val().split_at_row(size);
+            let (head, tail) = x.split_at_mut((start + size) * columns);
+            let mut own = MatMut::from_row_major_slice_mut(&mut head[start * columns..], size, columns);
+            solve_lower_triangular_in_place(top, own.as_mut(), Par::Seq);
+            let below = node.pattern();
+            gathered.resize(below.len() * columns, 0.0);
+            let product = MatMut::from_row_major_slice_mut(&mut gathered, below.len(), columns);
+            matmul(product, Accum::Replace, bottom, own.as_ref(), 1.0, Par::Seq);
+            for (&row, part) in below.iter().zip(gathered.chunks_exact(columns)) {
+                let at = (row - start - size) * columns;
+                for (value, change) in tail[at..at + columns].iter_mut().zip(part) {
+                    *value -= change;
+                }
+            }
+        }
+        for s in (0..count).rev() {
+            let node = factor.supernode(s);
+            let (start, size) = (node.start(), node.val().ncols());
+            let (top, bottom) = node.val().split_at_row(size);
+            let (head, tail) = x.split_at_mut((start + size) * columns);
+            let below = node.pattern();
+            gathered.resize(below.len() * columns, 0.0);
+            for (&row, part) in below.iter().zip(gathered.chunks_exact_mut(columns)) {
+                let at = (row - start - size) * columns;
+                part.copy_from_slice(&tail[at..at + columns]);
+            }
+            let mut own = MatMut::from_row_major_slice_mut(&mut head[start * columns..], size, columns);
+            let others = MatRef::from_row_major_slice(&gathered, below.len(), columns);
+            matmul(own.as_mut(), Accum::Add, bottom.transpose(), others, -1.0, Par::Seq);
+            solve_upper_triangular_in_place(top.transpose(), own, Par::Seq);
+        }
+    }
+
+    /// Solves `count` right-hand sides in blocks on all threads and reduces each solution at once.
+    ///
+    /// `fill(k, x)` writes right-hand side `k` into the zeroed `x`; `reduce(k, x)` takes its solution.
+    pub(crate) fn solve_each<T: Send>(
+        &self,
+        count: usize,
+        fill: impl Fn(usize, &mut [f64]) + Sync,
+        reduce: impl Fn(usize, &[f64]) -> T + Sync,
+    ) -> Vec<T> {
+        let blocks: Vec<Vec<T>> = (0..count.div_ceil(BLOCK))
+            .into_par_iter()
+            .map(|block| self.solve_block(block * BLOCK..count.min((block + 1) * BLOCK), &fill, &reduce))
+            .collect();
+        blocks.into_iter().flatten().collect()
+    }
+
+    /// As [`Factor::solve_each`], on the calling thread alone.
+    pub(crate) fn solve_in_turn<T>(
+        &self,
+        count: usize,
+        fill: impl Fn(usize, &mut [f64]),
+        reduce: impl Fn(usize, &[f64]) -> T,
+    ) -> Vec<T> {
+        (0..count.div_ceil(BLOCK))
+            .flat_map(|block| self.solve_block(block * BLOCK..count.min((block + 1) * BLOCK), &fill, &reduce))
+            .collect()
+    }
+
+    fn solve_block<T>(
+        &self,
+        sides: Range<usize>,
+        fill: impl Fn(usize, &mut [f64]),
+        reduce: impl Fn(usize, &[f64]) -> T,
+    ) -> Vec<T> {
+        let (n, columns) = (self.size(), sides.len());
+        let mut by_rows = vec![0.0; n * columns];
+        let mut single = vec![0.0; n];
+        for (c, side) in sides.clone().enumerate() {
+            single.fill(0.0);
+            fill(side, &mut single);
+            for (row, &value) in by_rows.chunks_exact_mut(columns).zip(&single) {
+                row[c] = value;
+            }
+        }
+        self.solve_in_place(&mut by_rows, columns);
+        let mut reduced = Vec::with_capacity(columns);
+        for (c, side) in sides.enumerate() {
+            for (value, row) in single.iter_mut().zip(by_rows.chunks_exact(columns)) {
+                *value = row[c];
+            }
+            reduced.push(reduce(side, &single));
+        }
+        reduced
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A chain of springs between walls, unknowns in natural order.
+    fn chain(n: usize, ground: f64) -> (Arc<Symbolic>, Vec<f64>) {
+        let (mut column_start, mut rows, mut values) = (vec![0], vec![], vec![]);
+        for c in 0..n {
+            rows.push(c);
+            let neighbours = f64::from(u8::from(c > 0)) + f64::from(u8::from(c + 1 < n));
+            values.push(neighbours + if c == 0 || c + 1 == n { ground } else { 0.0 });
+            if c + 1 < n {
+                rows.push(c + 1);
+                values.push(-1.0);
+            }
+            column_start.push(rows.len());
+        }
+        (Arc::new(Symbolic::new(Arc::new(Pattern { column_start, rows }))), values)
+    }
+
+    /// Plain banded Cholesky, the independent route.
+    fn banded_solve(pattern: &Pattern, values: &[f64], b: &[f64]) -> Vec<f64> {
+        let n = pattern.size();
+        let mut l = vec![vec![0.0; n]; n];
+        for (c, own) in pattern.column_start.windows(2).enumerate() {
+            for at in own[0]..own[1] {
+                l[pattern.rows[at]][c] = values[at];
+            }
+        }
+        for j in 0..n {
+            for i in j..n {
+                let dot: f64 = (0..j).map(|k| l[i][k] * l[j][k]).sum();
+                l[i][j] = if i == j { (l[i][j] - dot).sqrt() } else { (l[i][j] - dot) / l[j][j] };
+            }
+        }
+        let mut x = b.to_vec();
+        for i in 0..n {
+            x[i] = (x[i] - (0..i).map(|k| l[i][k] * x[k]).sum::<f64>()) / l[i][i];
+        }
+        for i in (0..n).rev() {
+            x[i] = (x[i] - (i + 1..n).map(|k| l[k][i] * x[k]).sum::<f64>()) / l[i][i];
+        }
+        x
+    }
+
+    #[test]
+    fn the_factor_agrees_with_a_plain_cholesky() {
+        let n = 70;
+        let (symbolic, values) = chain(n, 1.0);
+        let factor = Factor::new(&symbolic, &values).unwrap();
+        let rhs = |k: usize, row: usize| ((k + 1) as f64 * (row as f64 + 0.3)).sin();
+        let solved = factor.solve_each(
+            45,
+            |k, x| x.iter_mut().enumerate().for_each(|(row, v)| *v = rhs(k, row)),
+            |_, x| x.to_vec(),
+        );
+        for (k, x) in solved.iter().enumerate() {
+            let b: Vec<f64> = (0..n).map(|row| rhs(k, row)).collect();
+            let wanted = banded_solve(&symbolic.pattern, &values, &b);
+            for (a, b) in x.iter().zip(&wanted) {
+                assert!((a - b).abs() < 1e-9 * b.abs().max(1.0), "{a} {b}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_chain_without_a_wall_is_named_not_stable() {
+        let (symbolic, values) = chain(20, 0.0);
+        assert_eq!(Factor::new(&symbolic, &values).unwrap_err(), FactorFailure::NotStable { unknown: 19 });
+    }
+
+    #[test]
+    fn a_number_that_is_none_is_refused() {
+        let (symbolic, mut values) = chain(20, 1.0);
+        values[12] = f64::NAN;
+        assert!(Factor::new(&symbolic, &values).is_err());
+    }
+}

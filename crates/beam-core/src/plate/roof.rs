@@ -1,0 +1,441 @@
+//! An idealised roof as a two-way model: grid, zones, braces, loads, and the numbers the checks read.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use super::{
+    Along, Bond, Brace, Edge, Finer, Grid, Load, LoadVector, PlateError, PlateLaminate, PlateModel, PlateSystem, Response,
+    Supports, Thrust, arc_height, graded_lines,
+};
+use crate::check::Materials;
+use crate::loads::{Basis, BasisLoad, Term};
+use crate::model::{IdealBrace, IdealRoof, LayUp, Moduli, PanelState, Role, Time, lay_up, moduli, panel_weight, slot_size};
+use crate::response::{BraceForces, BracePlace, LayerPlace, Layout, SkinStress, SlotPlace, WallForces};
+
+/// Slices over half a span that stand for a tapered core.
+const TAPER_SLICES: usize = 8;
+/// How much finer the grid is round openings and damage.
+const FINER: f64 = 0.6;
+/// How far beyond an opening or damage it is finer, m.
+const FINER_REACH: f64 = 0.1;
+/// A wall that does not give, N/m2 per metre of wall.
+const RIGID_WALL: f64 = 1e9;
+/// Least shear stiffness per bending stiffness, 1/m2: a slot that no shear crosses would leave its cells loose.
+const LEAST_SHEAR: f64 = 1e-3;
+/// How fine the grid is: about this many nodes over the roof.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct GridSize {
+    pub nodes: f64,
+}
+
+impl GridSize {
+    /// At least 20 000 unknowns on any roof.
+    pub(crate) const DEFAULT: GridSize = GridSize { nodes: 3600.0 };
+    /// Cells twice as wide.
+    pub(crate) const HALF: GridSize = GridSize { nodes: 900.0 };
+}
+
+/// Places that lines must meet beside those of the roof itself: readings.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Wanted {
+    pub x: Vec<f64>,
+    pub y: Vec<f64>,
+}
+
+/// One make-up of the panel.
+struct ZoneMake {
+    state: usize,
+    x: f64,
+    slot: Option<[f64; 2]>,
+}
+
+/// Grid and zones of a roof, the same for every state of its materials.
+pub(crate) struct PlateShape {
+    grid: Grid,
+    makes: Vec<ZoneMake>,
+    rise: Vec<f64>,
+    states: Vec<PanelState>,
+}
+
+/// A roof factorised in one state of its materials.
+pub(crate) struct PlateRoof {
+    system: PlateSystem,
+    lay_ups: Vec<LayUp>,
+    makes: Arc<PlateShape>,
+    braces: Vec<IdealBrace>,
+    weights: Vec<f64>,
+    roles: Vec<Role>,
+    openings: Vec<crate::model::Rect>,
+    pub layout: Arc<Layout>,
+}
+
+/// Lays the grid over a roof. Zones on which nothing carries are left open.
+///
+/// # Errors
+/// In words.
+pub(crate) fn shape(roof: &IdealRoof, wanted: &Wanted, size: GridSize) -> Result<PlateShape, String> {
+    let words = |e: PlateError| e.to_string();
+    let rects = || roof.zones.iter().map(|z| z.rect).chain(roof.openings.iter().copied());
+    let cell = (roof.span * roof.length / size.nodes).sqrt();
+    let mut x: Vec<f64> = rects().flat_map(|r| [r.x0, r.x1]).collect();
+    let mut y: Vec<f64> = rects().flat_map(|r| [r.y0, r.y1]).collect();
+    x.extend(roof.braces.iter().flat_map(|b| [b.x0, b.x1]));
+    x.extend(&wanted.x);
+    y.extend(roof.braces.iter().map(|b| b.y));
+    y.extend(&wanted.y);
+    if roof.is_tapered() {
+        x.extend((1..2 * TAPER_SLICES).map(|i| roof.span * i as f64 / (2 * TAPER_SLICES) as f64));
+    }
+    let finer = |of: fn(&crate::model::Rect) -> (f64, f64)| -> Vec<Finer> {
+        roof.openings
+            .iter()
+            .map(|r| {
+                let (from, to) = of(r);
+                Finer { from: from - FINER_REACH, to: to + FINER_REACH, size: cell * FINER }
+            })
+            .collect()
+    };
+    let x = graded_lines(roof.span, &merged(x, roof.span), cell, &finer(|r| (r.x0, r.x1))).map_err(words)?;
+    let y = graded_lines(roof.length, &merged(y, roof.length), cell, &finer(|r| (r.y0, r.y1))).map_err(words)?;
+    let mut states: Vec<PanelState> = Vec::new();
+    let mut makes: Vec<ZoneMake> = Vec::new();
+    let mut zone_of = BTreeMap::new();
+    for (j, row) in y.windows(2).enumerate() {
+        for (i, column) in x.windows(2).enumerate() {
+            let (xm, ym) = ((column[0] + column[1]) / 2.0, (row[0] + row[1]) / 2.0);
+            if roof.is_open(xm, ym) {
+                continue;
+            }
+            let state = roof.state_at(xm, ym);
+            let state = states.iter().position(|s| *s == state).unwrap_or_else(|| {
+                states.push(state);
+                states.len() - 1
+            });
+            let slice = roof.is_tapered().then(|| (xm / roof.span * (2 * TAPER_SLICES) as f64) as usize);
+            let slot = slot_size(roof, xm, ym);
+            let at = slice.map_or(roof.span / 2.0, |s| (s as f64 + 0.5) * roof.span / (2 * TAPER_SLICES) as f64);
+            let make = makes.iter().position(|m| m.state == state && m.slot == slot && m.x == at).unwrap_or_else(|| {
+                makes.push(ZoneMake { state, x: at, slot });
+                makes.len() - 1
+            });
+            zone_of.insert((i, j), make);
+        }
+    }
+    let find = |lines: &[f64], at: f64| lines.partition_point(|l| *l <= at).saturating_sub(1);
+    let (gx, gy) = (x.clone(), y.clone());
+    let grid = Grid::new(x, y, |xm, ym| zone_of.get(&(find(&gx, xm), find(&gy, ym))).copied()).map_err(words)?;
+    let rise = if roof.rise > 0.0 {
+        grid.x().iter().map(|x| arc_height(roof.span, roof.rise, *x)).collect()
+    } else {
+        Vec::new()
+    };
+    Ok(PlateShape { grid, makes, rise, states })
+}
+
+/// Lines nearer than a millimetre are one: what a tape reads as the same edge must not leave a sliver.
+fn merged(mut lines: Vec<f64>, to: f64) -> Vec<f64> {
+    lines.retain(|l| *l > 1e-3 && *l < to - 1e-3);
+    lines.sort_by(f64::total_cmp);
+    lines.dedup_by(|next, kept| *next - *kept < 1e-3);
+    lines
+}
+
+impl PlateRoof {
+    /// Assembles and factorises a roof in one state of its materials. `like` is the same roof in another state, whose
+    /// numbering serves again.
+    ///
+    /// # Errors
+    /// In words: a mechanism, an unknown modulus.
+    pub(crate) fn new(
+        roof: &IdealRoof,
+        shape: &Arc<PlateShape>,
+        materials: Materials,
+        time: Time,
+        like: Option<&PlateRoof>,
+    ) -> Result<PlateRoof, String> {
+        let moduli: Vec<Moduli> = roof
+            .layers
+            .iter()
+            .map(|l| moduli(&l.material, l.grain_across, materials, time, roof.creep_hours))
+            .collect::<Result<_, _>>()?;
+        let lay_ups: Vec<LayUp> = shape
+            .makes
+            .iter()
+            .map(|make| {
+                lay_up(roof, &moduli, &shape.states[make.state], make.x, time, make.slot)
+                    .map_err(|e| e.to_string())?
+                    .ok_or_else(|| "nothing is left that carries in a damaged patch: survey it as an opening".to_owned())
+            })
+            .collect::<Result<_, String>>()?;
+        let laminates: Vec<PlateLaminate> = lay_ups.iter().map(plate_laminate).collect();
+        let braces: Vec<Brace> = roof.braces.iter().map(|b| plate_brace(b, &shape.grid)).collect();
+        let made = match like {
+            Some(like) => like.system.with_state(laminates.clone(), braces.clone()).ok(),
+            None => None,
+        };
+        let system = match made {
+            Some(system) => system,
+            None => PlateSystem::new(PlateModel {
+                grid: shape.grid.clone(),
+                laminates,
+                rise: shape.rise.clone(),
+                braces,
+                supports: supports(roof),
+            })
+            .map_err(|e| e.to_string())?,
+        };
+        let weights =
+            shape.makes.iter().map(|m| panel_weight(roof, &shape.states[m.state], m.x)).collect();
+        let mut made = PlateRoof {
+            system,
+            lay_ups,
+            makes: shape.clone(),
+            braces: roof.braces.clone(),
+            weights,
+            roles: roof.layers.iter().map(|l| l.role).collect(),
+            openings: roof.openings.clone(),
+            layout: Arc::default(),
+        };
+        made.layout = Arc::new(made.lay_out());
+        Ok(made)
+    }
+
+    /// Number of unknowns.
+    pub(crate) fn unknowns(&self) -> usize {
+        self.system.unknowns()
+    }
+
+    fn lay_out(&self) -> Layout {
+        let grid = &self.makes.grid;
+        let mut layout = Layout { states: self.makes.states.clone(), ..Layout::default() };
+        let mut seen = vec![false; grid.nodes()];
+        for (cell, zone) in grid.present() {
+            for node in grid.corners(cell) {
+                seen[node] = true;
+            }
+            let (x, y) = grid.centre(cell);
+            let make = &self.makes.makes[zone];
+            for &layer in &self.lay_ups[zone].layer_of {
+                let place = LayerPlace { layer, x, y, state: make.state };
+                if self.roles[layer] == Role::Core {
+                    if make.slot.is_none() {
+                        layout.cores.push(place);
+                    }
+                } else {
+                    layout.skins.push(place);
+                }
+            }
+            if let Some(size) = make.slot {
+                layout.slots.push(SlotPlace { x, y, state: make.state, size });
+            }
+        }
+        layout.nodes = (0..grid.nodes()).filter(|n| seen[*n]).collect();
+        layout.sag = layout.nodes.iter().map(|&n| grid.place(n)).collect();
+        for (brace, ideal) in self.braces.iter().enumerate() {
+            let mut lines: Vec<f64> = grid.x().iter().copied().filter(|x| (ideal.x0 - 1e-3..=ideal.x1 + 1e-3).contains(x)).collect();
+            lines.dedup();
+            for pair in lines.windows(2) {
+                layout.braces.extend([BracePlace { brace, x: pair[0] }, BracePlace { brace, x: pair[1] }]);
+            }
+            layout.ends.push(brace);
+        }
+        layout
+    }
+
+    /// Responses to basis loads, every contact closed.
+    ///
+    /// # Errors
+    /// In words: a load with no panel under it.
+    pub(crate) fn solve(&self, loads: &[(Basis, BasisLoad)]) -> Result<Vec<crate::response::Response>, String> {
+        let vectors = self.vectors(loads)?;
+        Ok(self.system.solve_held_each(&vectors, |r| self.read(r)))
+    }
+
+    /// Load vectors of basis loads.
+    pub(crate) fn vectors(&self, loads: &[(Basis, BasisLoad)]) -> Result<Vec<LoadVector>, String> {
+        loads.iter().map(|(_, load)| self.vector(load)).collect()
+    }
+
+    fn vector(&self, load: &BasisLoad) -> Result<LoadVector, String> {
+        let list: Vec<Load> = match load {
+            BasisLoad::OwnWeight => {
+                let mut list = vec![Load::ZonePressure(self.weights.clone())];
+                list.extend(self.braces.iter().enumerate().map(|(brace, b)| Load::OnBrace {
+                    brace,
+                    force: b.weight * (b.x1 - b.x0),
+                }));
+                list
+            }
+            BasisLoad::Pressure(p) => {
+                let mut list = vec![Load::Pressure(*p)];
+                // What lies on the unit over an opening comes down on the opening's rim.
+                list.extend(self.openings.iter().map(|o| Load::Ring {
+                    x: [o.x0, o.x1],
+                    y: [o.y0, o.y1],
+                    band: 0.03,
+                    force: p * o.area(),
+                    left: 0.5,
+                    front: 0.5,
+                }));
+                list
+            }
+            BasisLoad::Patches(patches) => patches
+                .iter()
+                .map(|(r, force)| Load::Patch { x: [r.x0, r.x1], y: [r.y0, r.y1], force: *force })
+                .collect(),
+        };
+        self.system.load(&list).map_err(|e| e.to_string())
+    }
+
+    /// What changes where contacts that push only let go under the sum of loads; `None` under no load.
+    ///
+    /// # Errors
+    /// In words: nothing holds the roof.
+    pub(crate) fn let_go(
+        &self,
+        loads: &BTreeMap<Basis, LoadVector>,
+        terms: &[Term],
+    ) -> Result<Option<crate::response::Response>, String> {
+        let mut total: Option<LoadVector> = None;
+        for (basis, factor) in terms {
+            let Some(one) = loads.get(basis) else { continue };
+            match &mut total {
+                Some(sum) => sum.add_scaled(one, *factor),
+                None => total = Some(one.clone().scaled(*factor)),
+            }
+        }
+        let Some(total) = total else { return Ok(None) };
+        let [closed, settled] = self.system.closed_and_settled(&total).map_err(|e| e.to_string())?;
+        let mut change = self.read(&settled);
+        change.add(&self.read(&closed), -1.0);
+        Ok(Some(change))
+    }
+
+    fn read(&self, r: &Response<'_>) -> crate::response::Response {
+        let grid = &self.makes.grid;
+        let mut out = crate::response::Response::zero(&self.layout);
+        for (value, &node) in out.sag.iter_mut().zip(&self.layout.nodes) {
+            *value = r.sag_at_node(node);
+        }
+        let (mut skin, mut core, mut slot) = (0, 0, 0);
+        for (cell, zone) in grid.present() {
+            let Some(state) = r.cell(cell) else { continue };
+            let lay_up = &self.lay_ups[zone];
+            let strain = [state.strain[0], state.strain[1], state.strain[2]];
+            let curvature = [state.strain[3], state.strain[4], state.strain[5]];
+            let slotted = self.makes.makes[zone].slot.is_some();
+            let factors = lay_up.laminate.shear_factors();
+            for (index, &layer) in lay_up.layer_of.iter().enumerate() {
+                if self.roles[layer] == Role::Core {
+                    if !slotted {
+                        out.cores[core] = [factors[index][0] * state.shear[0], factors[index][1] * state.shear[1]];
+                        core += 1;
+                    }
+                } else if let Some(faces) = lay_up.laminate.layer_stress_si(index, strain, curvature) {
+                    out.skins[skin] = SkinStress {
+                        middle: faces[1],
+                        bending: [0, 1, 2].map(|i| faces[2][i] - faces[1][i]),
+                    };
+                    skin += 1;
+                }
+            }
+            if slotted {
+                out.slots[slot] = state.shear;
+                slot += 1;
+            }
+        }
+        let mut at = 0;
+        for brace in 0..self.braces.len() {
+            let pieces = r.brace(brace);
+            for piece in &pieces {
+                let flow = piece.slip_flow.unwrap_or([0.0; 2]);
+                for end in 0..2 {
+                    out.braces[at] = BraceForces {
+                        axial: piece.axial,
+                        moment: piece.moment[end],
+                        shear: piece.shear,
+                        flow: flow[end],
+                    };
+                    at += 1;
+                }
+            }
+            if let (Some(first), Some(last)) = (pieces.first(), pieces.last()) {
+                // The brace's own shear at its ends is what its seats take.
+                out.ends[brace] = [first.shear, -last.shear];
+            }
+        }
+        out.pushes = self.system.pushes(r);
+        let (x_max, y_max) = (grid.x()[grid.x().len() - 1], grid.y()[grid.y().len() - 1]);
+        let mut walls = WallForces::default();
+        for ((x, y), force) in r.reactions() {
+            if x < 1e-9 {
+                walls.left += force;
+            } else if x > x_max - 1e-9 {
+                walls.right += force;
+            } else if y < 1e-9 {
+                walls.front += force;
+            } else if y > y_max - 1e-9 {
+                walls.rear += force;
+            }
+        }
+        if let Some([left, right]) = r.thrust() {
+            (walls.left_thrust, walls.right_thrust) = (left, right);
+        }
+        out.walls = walls;
+        let balance = r.balance();
+        out.load = balance.load;
+        out.residual = balance.residual;
+        out
+    }
+}
+
+fn supports(roof: &IdealRoof) -> Supports {
+    let end = |held: bool| if held { Edge::Wall } else { Edge::Free };
+    let z = roof.levels(0.0).last().map_or(0.0, |l| l.0);
+    Supports {
+        left: Edge::Wall,
+        right: Edge::Wall,
+        front: end(roof.front_held),
+        rear: end(roof.rear_held),
+        hold_down: roof.hold_down,
+        thrust: match roof.thrust {
+            Some(0.0) => None,
+            Some(k) => Some(Thrust { stiffness: k, z }),
+            None => Some(Thrust { stiffness: RIGID_WALL, z }),
+        },
+        props: Vec::new(),
+    }
+}
+
+fn plate_brace(b: &IdealBrace, grid: &Grid) -> Brace {
+    // Lines nearer than a millimetre were merged: the brace goes to the one that stayed.
+    let snap = |lines: &[f64], at: f64| {
+        lines.iter().copied().min_by(|p, q| (p - at).abs().total_cmp(&(q - at).abs())).unwrap_or(at)
+    };
+    Brace {
+        along: Along::X,
+        line: snap(grid.y(), b.y),
+        ends: [snap(grid.x(), b.x0), snap(grid.x(), b.x1)],
+        ea: b.ea,
+        ei: b.ei,
+        gas: b.gas,
+        gj: b.gj,
+        z_axis: b.z_axis,
+        z_glue: b.z_glue,
+        bond: if b.bonded { Bond::Slip(b.slip) } else { Bond::Loose },
+    }
+}
+
+fn plate_laminate(lay_up: &LayUp) -> PlateLaminate {
+    let [a, b, d] = lay_up.laminate.abd_si();
+    let d = d.matrix();
+    // A wide void passes next to no shear: what is kept leaves its cells just held.
+    let least = LEAST_SHEAR * (d[0][0] + d[1][1]);
+    PlateLaminate {
+        a: a.matrix(),
+        b: b.matrix(),
+        d,
+        ks: lay_up.laminate.shear_si().map(|ks| ks.max(least)),
+        layers: Vec::new(),
+    }
+}

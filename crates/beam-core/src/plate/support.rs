@@ -1,0 +1,157 @@
+//! What holds the roof: walls, cross walls, props, and the walls' resistance to spreading.
+
+use super::error::{PlateError, checked};
+use super::grid::Grid;
+
+/// What is under one edge of the roof.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Edge {
+    /// Nothing: the roof is free there, or runs on.
+    Free,
+    /// A wall at the reference plane: it holds the deflection and leaves rotations and in-plane movement free.
+    Wall,
+    /// A wall that also keeps the edge's normals from leaning along it, and is held down. The closed
+    /// solutions by Navier's series are for this edge.
+    Hard,
+}
+
+/// Resistance of the side walls to being pushed apart.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Thrust {
+    /// Stiffness of one wall per length of wall, N/m2.
+    pub stiffness: f64,
+    /// Height of the seat (the lower skin) above the reference plane, m.
+    pub z: f64,
+}
+
+/// All supports of a roof.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Supports {
+    /// Along x = 0.
+    pub left: Edge,
+    /// Along x = width.
+    pub right: Edge,
+    /// Along y = 0.
+    pub front: Edge,
+    /// Along y = length.
+    pub rear: Edge,
+    /// Whether the walls also hold the roof down; otherwise they push up only.
+    pub hold_down: bool,
+    /// Resistance of both side walls to spreading; without it they spread freely.
+    pub thrust: Option<Thrust>,
+    /// Places (m, m) of props under the roof; a prop pushes up only.
+    pub props: Vec<[f64; 2]>,
+}
+
+impl Supports {
+    /// Both side walls, front and rear free, no hold-down, no thrust, no props.
+    pub fn side_walls() -> Self {
+        Self {
+            left: Edge::Wall,
+            right: Edge::Wall,
+            front: Edge::Free,
+            rear: Edge::Free,
+            hold_down: false,
+            thrust: None,
+            props: Vec::new(),
+        }
+    }
+
+    /// All four edges on the same kind of edge.
+    pub fn all_round(edge: Edge) -> Self {
+        Self { left: edge, right: edge, front: edge, rear: edge, ..Self::side_walls() }
+    }
+}
+
+/// Supports as they fall on the nodes.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct NodalSupports {
+    /// Unknowns held at zero.
+    pub(crate) fixed: Vec<bool>,
+    /// Among them, those that push only: deflections over walls and props, gaps of braces.
+    pub(crate) one_way: Vec<usize>,
+    /// Thrust springs: node and stiffness, N/m.
+    pub(crate) springs: Vec<(usize, f64)>,
+}
+
+impl NodalSupports {
+    /// Places the supports on the active nodes of the grid.
+    pub(crate) fn new(supports: &Supports, grid: &Grid, active: &[bool]) -> Result<Self, PlateError> {
+        let (nx, ny) = (grid.x().len(), grid.y().len());
+        let mut fixed = vec![false; 5 * grid.nodes()];
+        let mut one_way = Vec::new();
+        let side = |i: usize| (0..ny).map(move |j| j * nx + i).collect::<Vec<_>>();
+        let end = |j: usize| (0..nx).map(move |i| j * nx + i).collect::<Vec<_>>();
+        // The rotation that leans the normal along the edge: by on the sides, bx at the ends.
+        let mut edges = [
+            (supports.left, side(0), 4),
+            (supports.right, side(nx - 1), 4),
+            (supports.front, end(0), 3),
+            (supports.rear, end(ny - 1), 3),
+        ];
+        // Hard edges first: a corner shared with a plain wall stays held down.
+        edges.sort_by_key(|(edge, ..)| *edge != Edge::Hard);
+        for (edge, nodes, leaning) in edges {
+            for node in nodes.into_iter().filter(|&n| active[n] && edge != Edge::Free) {
+                if edge == Edge::Hard {
+                    fixed[5 * node + leaning] = true;
+                } else if !supports.hold_down && !fixed[5 * node + 2] {
+                    one_way.push(5 * node + 2);
+                }
+                fixed[5 * node + 2] = true;
+            }
+        }
+        for &[x, y] in &supports.props {
+            let node = grid.node(grid.x_line("prop", x)?, grid.y_line("prop", y)?);
+            if !active[node] {
+                return Err(PlateError::NoPanel { what: "a prop".into(), x, y });
+            }
+            if !fixed[5 * node + 2] {
+                fixed[5 * node + 2] = true;
+                one_way.push(5 * node + 2);
+            }
+        }
+        let springs = match supports.thrust {
+            Some(thrust) => {
+                checked("thrust stiffness (N/m2)", thrust.stiffness, "positive", |v| v > 0.0)?;
+                checked("height of the seat (m)", thrust.z, "finite", |_| true)?;
+                thrust_springs(thrust, grid, active)
+            }
+            None => Vec::new(),
+        };
+        hold_in_plane(grid, active, springs.is_empty(), &mut fixed);
+        Ok(Self { fixed, one_way, springs })
+    }
+}
+
+fn thrust_springs(thrust: Thrust, grid: &Grid, active: &[bool]) -> Vec<(usize, f64)> {
+    let y = grid.y();
+    let mut springs = Vec::new();
+    for i in [0, grid.x().len() - 1] {
+        for j in 0..y.len() {
+            let node = grid.node(i, j);
+            let before = if j > 0 { y[j] - y[j - 1] } else { 0.0 };
+            let after = if j + 1 < y.len() { y[j + 1] - y[j] } else { 0.0 };
+            if active[node] {
+                springs.push((node, thrust.stiffness * (before + after) / 2.0));
+            }
+        }
+    }
+    springs
+}
+
+/// Holds the three in-plane movements of the whole roof and nothing more, so that no in-plane force arises:
+/// `v` at one point, and `u` at two points of one wall unless the walls' springs hold it.
+fn hold_in_plane(grid: &Grid, active: &[bool], hold_u: bool, fixed: &mut [bool]) {
+    let (nx, ny) = (grid.x().len(), grid.y().len());
+    let line = (0..nx)
+        .map(|i| (0..ny).map(|j| grid.node(i, j)).filter(|&n| active[n]).collect::<Vec<_>>())
+        .find(|line| line.len() >= 2);
+    if let Some(line) = line {
+        fixed[5 * line[0] + 1] = true;
+        if hold_u {
+            fixed[5 * line[0]] = true;
+            fixed[5 * line[line.len() - 1]] = true;
+        }
+    }
+}

@@ -1,0 +1,220 @@
+//! A roof made ready to be solved: stiffness matrices, factor, and what the loads do to it.
+
+use std::sync::{Arc, OnceLock};
+
+use rayon::prelude::*;
+
+use super::brace::{Brace, Piece};
+use super::contact::SupportStiffness;
+use super::element;
+use super::error::{PlateError, checked};
+use super::factor::{Factor, FactorFailure};
+use super::grid::Grid;
+use super::laminate::PlateLaminate;
+use super::layout::Layout;
+use super::loads::LoadVector;
+use super::recover::Response;
+use super::support::{NodalSupports, Supports};
+
+/// A roof as the two-way model sees it, in SI.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlateModel {
+    /// Cells and their zones.
+    pub grid: Grid,
+    /// Build-up of each zone.
+    pub laminates: Vec<PlateLaminate>,
+    /// Height of the crowned reference surface at each grid line across, m, up; empty for a flat roof.
+    pub rise: Vec<f64>,
+    /// Braces and trimmers.
+    pub braces: Vec<Brace>,
+    /// Supports.
+    pub supports: Supports,
+}
+
+/// Height of a circular arc of `rise` (m) over `span` (m) at `x` (m) from its left end.
+///
+/// # Valid for
+/// Rises up to half the span; 0 gives a flat roof.
+pub fn arc_height(span: f64, rise: f64, x: f64) -> f64 {
+    if rise == 0.0 {
+        return 0.0;
+    }
+    let radius = span * span / (8.0 * rise) + rise / 2.0;
+    let from_crown = x - span / 2.0;
+    // Written without the difference of two large numbers.
+    let fall = from_crown * from_crown / (radius + (radius * radius - from_crown * from_crown).sqrt());
+    rise - fall
+}
+
+/// A roof with its factor: every load is one more right-hand side.
+#[derive(Debug)]
+pub struct PlateSystem {
+    pub(crate) model: PlateModel,
+    pub(crate) layout: Arc<Layout>,
+    pub(crate) matrices: Vec<Vec<f64>>,
+    pub(crate) factor: Factor,
+    pub(crate) support_stiffness: OnceLock<SupportStiffness>,
+}
+
+impl PlateSystem {
+    /// Numbers the unknowns, assembles and factorises.
+    ///
+    /// # Errors
+    /// Numbers that are not finite or not stiff, a line that is not on the grid, a roof that can move.
+    pub fn new(model: PlateModel) -> Result<Self, PlateError> {
+        let active = check_model(&model)?;
+        let supports = NodalSupports::new(&model.supports, &model.grid, &active)?;
+        let layout = Layout::new(&model.grid, &model.rise, &model.braces, &active, supports)?;
+        Self::factorise(model, Arc::new(layout))
+    }
+
+    /// The same roof in another state of its materials; numbering and symbolic analysis are shared.
+    ///
+    /// # Errors
+    /// As [`PlateSystem::new`], and a number of zones, or a place or kind of bond of a brace, that differs.
+    pub fn with_state(&self, laminates: Vec<PlateLaminate>, braces: Vec<Brace>) -> Result<Self, PlateError> {
+        if laminates.len() != self.model.laminates.len() {
+            return Err(PlateError::OtherLayout { what: "another number of zones" });
+        }
+        let place = |b: &Brace| (b.along, [b.line, b.ends[0], b.ends[1]], std::mem::discriminant(&b.bond));
+        if !braces.iter().map(place).eq(self.model.braces.iter().map(place)) {
+            return Err(PlateError::OtherLayout {
+                what: "braces in other places or with another kind of bond",
+            });
+        }
+        let model = PlateModel { laminates, braces, ..self.model.clone() };
+        check_model(&model)?;
+        Self::factorise(model, self.layout.clone())
+    }
+
+    fn factorise(model: PlateModel, layout: Arc<Layout>) -> Result<Self, PlateError> {
+        let matrices = element_matrices(&model, &layout)?;
+        let factor =
+            Factor::new(&layout.symbolic, &layout.assemble(&matrices)).map_err(|failure| match failure {
+                FactorFailure::NotStable { unknown } => {
+                    let full = layout.full_of.get(unknown).map_or(0, |&f| f as usize);
+                    let (unknown, node) = layout.describe(full, model.grid.nodes());
+                    let (x, y) = model.grid.place(node);
+                    PlateError::NotStable { unknown, x, y }
+                }
+                FactorFailure::Residual { residual, allowed } => PlateError::Residual { residual, allowed },
+            })?;
+        Ok(Self { model, layout, matrices, factor, support_stiffness: OnceLock::new() })
+    }
+
+    /// The roof.
+    pub fn model(&self) -> &PlateModel {
+        &self.model
+    }
+
+    /// Number of unknowns.
+    pub fn unknowns(&self) -> usize {
+        self.factor.size()
+    }
+
+    /// Number of entries of the factor.
+    pub fn factor_entries(&self) -> usize {
+        self.factor.entries()
+    }
+
+    /// Response to one load.
+    ///
+    /// # Errors
+    /// Supports that push up only and cannot find a state in which they do.
+    pub fn solve(&self, load: &LoadVector) -> Result<Response<'_>, PlateError> {
+        let mut x = self.unknown_part(&load.force);
+        self.factor.solve_in_place(&mut x, 1);
+        self.settle(self.full_vector(&x), load)
+    }
+
+    /// Solves many loads in blocks on all threads; each response is reduced at once.
+    ///
+    /// # Errors
+    /// As [`PlateSystem::solve`], for the first load that fails.
+    pub fn solve_each<T: Send>(
+        &self,
+        loads: &[LoadVector],
+        reduce: impl Fn(usize, &Response<'_>) -> T + Sync,
+    ) -> Result<Vec<T>, PlateError> {
+        self.factor
+            .solve_each(
+                loads.len(),
+                |k, x| x.copy_from_slice(&self.unknown_part(&loads[k].force)),
+                |k, x| Ok(reduce(k, &self.settle(self.full_vector(x), &loads[k])?)),
+            )
+            .into_iter()
+            .collect()
+    }
+
+    pub(crate) fn unknown_part(&self, full: &[f64]) -> Vec<f64> {
+        self.layout.full_of.iter().map(|&f| full[f as usize]).collect()
+    }
+
+    pub(crate) fn full_vector(&self, x: &[f64]) -> Vec<f64> {
+        let mut full = vec![0.0; self.layout.full + 1];
+        for (&f, &value) in self.layout.full_of.iter().zip(x) {
+            full[f as usize] = value;
+        }
+        full
+    }
+
+    pub(crate) fn internal_force(&self, u: &[f64]) -> Vec<f64> {
+        self.layout.internal_force(&self.matrices, u)
+    }
+}
+
+/// Refuses what is not finite or stiff; returns which nodes carry panel.
+fn check_model(model: &PlateModel) -> Result<Vec<bool>, PlateError> {
+    let grid = &model.grid;
+    for laminate in &model.laminates {
+        laminate.check()?;
+    }
+    for brace in &model.braces {
+        brace.check()?;
+    }
+    if !model.rise.is_empty() {
+        let lines = grid.x().len();
+        checked("number of crown ordinates", model.rise.len() as f64, "one per grid line across", |v| {
+            v == lines as f64
+        })?;
+    }
+    for &z in &model.rise {
+        checked("crown ordinate (m)", z, "finite", |_| true)?;
+    }
+    let mut active = vec![false; grid.nodes()];
+    for (cell, zone) in grid.present() {
+        checked("zone of a cell", zone as f64, "below the number of build-ups", |v| {
+            v < model.laminates.len() as f64
+        })?;
+        for node in grid.corners(cell) {
+            active[node] = true;
+        }
+    }
+    checked("cells with panel", grid.present().count() as f64, "at least 1", |v| v >= 1.0)?;
+    Ok(active)
+}
+
+/// Stiffness of every class of cells, then of every piece of a member, then of every thrust spring.
+fn element_matrices(model: &PlateModel, layout: &Layout) -> Result<Vec<Vec<f64>>, PlateError> {
+    let mut matrices = layout
+        .classes
+        .par_iter()
+        .map(|class| {
+            let laminate = &model.laminates[class.zone];
+            element::stiffness(class.dx, class.dy, class.slope, laminate).ok_or(PlateError::BadNumber {
+                what: format!("membrane stiffness of zone {}", class.zone),
+                value: laminate.a[2][2],
+                allowed: "a stiffness that resists every in-plane strain",
+            })
+        })
+        .collect::<Result<Vec<_>, _>>()?;
+    for place in &layout.pieces {
+        let brace = &model.braces[place.brace];
+        matrices.push(Piece::new(brace, place.length, place.slope).stiffness(brace));
+    }
+    let arm = model.supports.thrust.map_or(0.0, |t| t.z);
+    for &(_, k) in &layout.supports.springs {
+        matrices.push(vec![k, k * arm, k * arm * arm]);
+    }
+    Ok(matrices)
+}

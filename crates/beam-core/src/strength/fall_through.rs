@@ -1,0 +1,172 @@
+//! A foot going through: punching and bending of the skins that are there.
+//!
+//! Which side each number errs on:
+//!
+//! * punching takes the whole load on the skin along the pad's edge, the foam's help left out: below the true load;
+//! * bending takes a strip of skin as wide as the pad that carries part of the load to foam beyond the pad by its
+//!   elastic moment at the pad's edge alone: an equilibrium that breaks no limit, so below the true load of a skin that
+//!   can redistribute at all;
+//! * the mechanism of [`crate::local::mechanism::line_punch`] lies above it; it is reported beside the limit, never
+//!   used as one.
+//!
+//! The skins go one after the other, so their strengths do not add: the strongest skin counts. The weakened patch as a
+//! whole is judged by the roof model.
+
+use super::{Basis, Limit, OutOfRange, positive};
+use crate::local::mechanism::{SkinKind, line_punch};
+use crate::quantity::{Force, Length, Pressure, si};
+
+const RULE: &str = "fall through";
+
+/// A skin under a foot; strengths are design values.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SkinUnderFoot {
+    /// Yields or cracks.
+    pub kind: SkinKind,
+    /// Thickness.
+    pub thickness: Length,
+    /// Shear through the thickness (panel shear).
+    pub panel_shear: Pressure,
+    /// Bending across.
+    pub bending_across: Pressure,
+    /// Bending along.
+    pub bending_along: Pressure,
+}
+
+/// What breaks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum FallMode {
+    /// The skin is punched out along the pad's edge.
+    Punching,
+    /// The skin bends through and the foam crushes.
+    Bending,
+}
+
+/// Load at which a foot goes through one skin.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FallThrough {
+    /// Punching of the skin.
+    pub punching: Force,
+    /// Bending of the skin on crushing foam, the weaker of both directions.
+    pub bending: Force,
+    /// Mechanism of the same strip: an upper bound, for comparison.
+    pub mechanism: Force,
+    /// What breaks first.
+    pub governing: FallMode,
+    /// The lesser of punching and bending.
+    pub limit: Limit<Force>,
+}
+
+/// Load at which a pad goes through a skin lying on foam that crushes at `crush` (a design value).
+///
+/// # Valid for
+/// Foam under the pad and for `sqrt(2 Mu/crush)` about it. Over a void the skin is a plate of its own: not judged
+/// here.
+///
+/// # Errors
+/// [`OutOfRange`] unless all are above zero.
+///
+/// # References
+/// Static (lower-bound) strip; punching by perimeter. Derived; safe sides as told on the module page.
+pub fn fall_through(
+    skin: &SkinUnderFoot,
+    crush: Pressure,
+    across: Length,
+    along: Length,
+) -> Result<FallThrough, OutOfRange> {
+    let sc = positive(
+        RULE,
+        "crushing stress of the foam (Pa); over a void the skin is not judged here",
+        crush.value,
+    )?;
+    let t = positive(RULE, "thickness of the skin (m)", skin.thickness.value)?;
+    let fv = positive(RULE, "panel shear strength (Pa)", skin.panel_shear.value)?;
+    let a = positive(RULE, "size of the pad across (m)", across.value)?;
+    let b = positive(RULE, "size of the pad along (m)", along.value)?;
+    let strip = |f: Pressure, length: f64, width: f64| -> Result<(f64, f64), OutOfRange> {
+        let f = positive(RULE, "bending strength of the skin (Pa)", f.value)?;
+        let edge = (2.0 * skin.kind.capacity(f, t) * sc).sqrt();
+        let upper = line_punch(skin.kind, si(f), skin.thickness, crush, si(length), si(width))
+            .map_err(|e| OutOfRange::new(RULE, "mechanism", f, e.to_string()))?;
+        Ok((sc * length * width + 2.0 * width * edge, upper.value))
+    };
+    let (one, two) = (strip(skin.bending_across, a, b)?, strip(skin.bending_along, b, a)?);
+    let (bending, mechanism) = if one.0 <= two.0 { one } else { two };
+    let punching = fv * t * 2.0 * (a + b);
+    let (governing, least, what) = if punching < bending {
+        (FallMode::Punching, punching, "punching by the pad's perimeter, foam left out")
+    } else {
+        (FallMode::Bending, bending, "static strip of skin on crushing foam")
+    };
+    Ok(FallThrough {
+        punching: si(punching),
+        bending: si(bending),
+        mechanism: si(mechanism),
+        governing,
+        limit: Limit::new("fall through", si(least), Basis::computed(what)),
+    })
+}
+
+/// The strongest of the skins that are there.
+///
+/// # Errors
+/// [`OutOfRange`] where there is none.
+pub fn strongest(skins: Vec<FallThrough>) -> Result<FallThrough, OutOfRange> {
+    skins
+        .into_iter()
+        .max_by(|a, b| a.limit.value.value.total_cmp(&b.limit.value.value))
+        .ok_or_else(|| OutOfRange::new(RULE, "number of skins", 0.0, "no skin is left: nothing holds a foot"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use approx::assert_relative_eq;
+
+    fn plywood(bending_across: f64) -> SkinUnderFoot {
+        SkinUnderFoot {
+            kind: SkinKind::Cracks,
+            thickness: si(0.003),
+            panel_shear: si(4e6),
+            bending_across: si(bending_across),
+            bending_along: si(30e6),
+        }
+    }
+
+    fn shoe(skin: &SkinUnderFoot, crush: f64) -> FallThrough {
+        fall_through(skin, si(crush), si(0.1), si(0.18)).unwrap()
+    }
+
+    /// Worked by hand: punching 4 x 3 x 560 = 6720 N; across 0.1 x 100 x 180 + 2 x 180 sqrt(2 x 30 x 9/6 x 0.1) =
+    /// 1800 + 1080 = 2880 N; along 1800 + 2 x 100 x 3 = 2400 N.
+    #[test]
+    fn worked_by_hand() {
+        let f = shoe(&plywood(30e6), 0.1e6);
+        assert_relative_eq!(f.punching.value, 6720.0, max_relative = 1e-12);
+        assert_relative_eq!(f.bending.value, 2400.0, max_relative = 1e-12);
+        assert_eq!((f.governing, f.limit.value), (FallMode::Bending, f.bending));
+    }
+
+    /// The lower bound stays below the mechanism, and above the foam alone, for skins weak and strong.
+    #[test]
+    fn bounds_are_in_order() {
+        for strength in [1e6, 8e6, 30e6, 200e6] {
+            for crush in [0.02e6, 0.1e6, 0.4e6] {
+                let f = shoe(&plywood(strength), crush);
+                assert!(f.bending < f.mechanism && f.bending.value > crush * 0.018);
+            }
+        }
+    }
+
+    #[test]
+    fn skins_do_not_add() {
+        let (weak, strong) = (shoe(&plywood(2e6), 0.05e6), shoe(&plywood(30e6), 0.1e6));
+        assert_eq!(strongest(vec![weak, strong.clone()]).unwrap(), strong);
+        assert!(strongest(vec![]).is_err());
+    }
+
+    #[test]
+    fn void_is_not_judged() {
+        assert!(fall_through(&plywood(30e6), si(0.0), si(0.1), si(0.18)).is_err());
+    }
+}

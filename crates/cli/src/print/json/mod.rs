@@ -1,0 +1,28 @@
+//! JSON for programs: SI throughout, one document, a newline at its end.
+
+mod loads;
+mod plan;
+mod roof;
+mod survey;
+mod tables;
+mod work;
+
+pub(crate) use plan::plan;
+pub(crate) use tables::tables;
+
+use beam_core::check::CheckDocument;
+use serde::Serialize;
+
+/// A document that could not be written as JSON.
+pub(crate) type Unwritable = serde_json::Error;
+
+/// The result document of `check`.
+pub(crate) fn check(document: &CheckDocument) -> Result<String, Unwritable> {
+    pretty(document)
+}
+
+fn pretty(document: &impl Serialize) -> Result<String, Unwritable> {
+    let mut text = serde_json::to_string_pretty(document)?;
+    text.push('\n');
+    Ok(text)
+}
