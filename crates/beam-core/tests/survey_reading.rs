@@ -202,7 +202,11 @@ fn a_brace_may_end_at_an_opening_or_be_cut_there() {
     let inside = good(&with("across = [\"0\", \"41\"]"));
     assert_eq!(inside.braces[0].across.to.value, 0.9906);
     assert_eq!(default_code(&inside, "brace.1.across.2"), "brace-cut-at-opening");
-    assert!(good(&with("existing = true")).braces[0].existing);
+    // A rafter that was there before the opening was cut: its longer piece is counted, 39 in on the
+    // left against 39 1/4 in on the right.
+    let cut = good(&with("existing = true"));
+    assert_eq!((cut.braces[0].across.from.value, cut.braces[0].across.to.value), (0.0254 * 53.25, 2.3495));
+    assert_eq!(default_code(&cut, "brace.1.across.1"), "brace-cut-at-opening");
 }
 
 #[test]

@@ -66,6 +66,7 @@ pub const PROBLEM_CODES: &[(&str, &str)] = &[
     ("state-not-for-layer", "A layer of this kind is never in that state of damage."),
     ("sure-unknown", "`sure` vouches for a key that holds no quantity."),
     ("text-empty", "A text is blank."),
+    ("text-not-plain", "A name or title holds a line break or a control sign, and would not print as it is."),
     ("thousands-separator", "Digits are written without grouping."),
     ("toml-syntax", "A line is not TOML."),
     ("trimmer-between", "A trimmer runs between two different braces."),

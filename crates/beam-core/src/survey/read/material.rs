@@ -2,7 +2,7 @@
 
 use crate::quantity::{Measure, Pressure, si};
 use crate::survey::problem::Problem;
-use crate::survey::take::{Bound, Context, Number, Table, Take, Text, Words, near};
+use crate::survey::take::{Bound, Context, Number, Table, Take, Text, Words, near, one_line};
 use crate::survey::tree::Node;
 use crate::survey::{LayerMaterial, OwnMaterial, OwnStrength};
 
@@ -37,6 +37,7 @@ pub(super) fn read(cx: &mut Context<'_>, root: &mut Table<'_>) {
         return;
     };
     for entry in table.entries() {
+        one_line(cx, "material", &entry.key_span, &entry.key);
         let material = own(cx, &format!("material.{}", entry.key), &entry.key, &entry.node);
         cx.own_materials.push((entry.key.clone(), material));
     }

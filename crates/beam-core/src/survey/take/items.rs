@@ -63,15 +63,20 @@ impl<T> Items<T> {
         self.list.push(Item { name, value });
     }
 
-    fn name(&self, cx: &mut Context<'_>, table: &mut Table<'_>, index: usize) -> String {
+    /// The name of one; where none is given, its kind and number.
+    fn name(&mut self, cx: &mut Context<'_>, table: &mut Table<'_>, index: usize) -> String {
         let counted = format!("{} {}", self.what, index + 1);
-        let given = table.optional(cx, "name", &Text);
-        let Some(Some(name)) = given else {
-            if given.is_some() {
+        let name = match table.optional(cx, "name", &Text) {
+            Some(Some(name)) => name,
+            Some(None) => {
                 let words = format!("it has no name in the survey and is called \"{counted}\"");
                 cx.default(&table.path_of("name"), None, "default-name", words);
+                return counted;
             }
-            return counted;
+            None => {
+                self.incomplete = true;
+                return counted;
+            }
         };
         if self.list.iter().any(|item| item.name == name) {
             cx.problem(
