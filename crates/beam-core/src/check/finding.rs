@@ -18,6 +18,7 @@ pub(crate) enum Check {
     Dent,
     Heel,
     FallThrough,
+    Slot,
     LooseSkin,
     GlueLine,
     Brace,
@@ -51,6 +52,7 @@ impl Check {
             Check::Dent => "dent",
             Check::Heel => "heel",
             Check::FallThrough => "fall through",
+            Check::Slot => "slot",
             Check::LooseSkin => "loose skin",
             Check::GlueLine => "glue line",
             Check::Brace => "brace",
@@ -70,7 +72,7 @@ impl Check {
             | Check::CoreShear
             | Check::Water => Cure::Bracing,
             Check::GlueLine | Check::Brace | Check::BraceShear | Check::SeatBearing => Cure::StrongerBrace,
-            Check::CoreCrush | Check::Dent | Check::Heel | Check::FallThrough | Check::LooseSkin => {
+            Check::CoreCrush | Check::Dent | Check::Heel | Check::FallThrough | Check::Slot | Check::LooseSkin => {
                 Cure::NotBracing
             }
         }

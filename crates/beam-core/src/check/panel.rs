@@ -6,8 +6,10 @@ use super::context::{CaseState, Context, basis};
 use super::finding::{Check, Finding};
 use crate::loads::Footing;
 use crate::model::{LayerState, Role, Time};
-use crate::response::{LayerPlace, Layout, SkinStress};
+use crate::quantity::si;
+use crate::response::{LayerPlace, Layout, SkinStress, SlotPlace};
 use crate::strength::Basis;
+use crate::strength::void::skin_moments;
 use section_tables::Property;
 
 /// A strength that a check needs and nobody knows.
@@ -49,6 +51,13 @@ pub(crate) fn panel_findings(
         let state = &layout.states[place.state][place.layer];
         match core_shear(context, case, place, state, years, top) {
             Ok(finding) => keep(finding),
+            Err(what) if !unknown.contains(&what) => unknown.push(what),
+            Err(_) => {}
+        }
+    }
+    for (place, (years, top)) in layout.slots.iter().zip(case.years.slots.iter().zip(&case.top.slots)) {
+        match slot(context, layout, case, place, years, top) {
+            Ok(findings) => findings.into_iter().for_each(&mut keep),
             Err(what) if !unknown.contains(&what) => unknown.push(what),
             Err(_) => {}
         }
@@ -209,4 +218,57 @@ fn core_shear(
     let why =
         basis(known, "gamma_M 1.5 (EN 14509) and 1.5, lasting part against a reduced strength, from memory");
     Ok(finding(context, case, Check::CoreShear, place, used, why))
+}
+
+/// Bending of each skin at the sides of a slot that it bridges, by the shear force it passes on.
+fn slot(
+    context: &Context<'_>,
+    layout: &Layout,
+    case: &CaseState<'_>,
+    place: &SlotPlace,
+    years: &[f64; 2],
+    top: &[f64; 2],
+) -> Result<Vec<Finding>, Unknown> {
+    let state = &layout.states[place.state];
+    let levels = context.roof.levels(place.x);
+    let side = |role: Role, d: usize| -> (f64, f64, Option<usize>) {
+        let mut rigidity = 0.0;
+        let mut depth = 0.0;
+        let mut last = None;
+        for (i, _) in context.roof.layers.iter().enumerate().filter(|(_, l)| l.role == role) {
+            let (t, m) = (levels[i].1 - levels[i].0, context.moduli(i, Time::Fresh));
+            let e = if d == 0 { m.e_x_flexural } else { m.e_y_flexural };
+            if state[i].stiffness > 0.0 {
+                rigidity += e * state[i].stiffness * t.powi(3) / 12.0;
+                depth += t;
+                last = Some(i);
+            }
+        }
+        (rigidity, depth, last)
+    };
+    let mut found = Vec::new();
+    for d in 0..2 {
+        let (outer, inner) = (side(Role::Outer, d), side(Role::Inner, d));
+        let lacking = |part: &str, what: &str| Unknown { check: Check::Slot, part: part.to_owned(), what: what.to_owned() };
+        let moments = |q: f64| {
+            skin_moments(si(q), si(outer.0), si(inner.0), si(place.size[d]))
+                .map_err(|_| lacking("panel", "skin on one side of a slot"))
+        };
+        let (long, short) = (moments(years[d])?, moments(case.dynamic * top[d])?);
+        for (n, (_, depth, layer)) in [outer, inner].into_iter().enumerate() {
+            let Some(layer) = layer else { continue };
+            let name = &context.roof.layers[layer].name;
+            let known = context.strengths[layer].bending[d].as_ref().ok_or_else(|| lacking(name, "bending strength"))?;
+            let duration = context.skin_duration(layer, case);
+            let (gamma, why) = context.gamma_skin(layer);
+            let limit = known.value * state[layer].strength / (context.factors.panel * gamma);
+            let stress = |m: f64| 6.0 * m.abs() / (depth * depth);
+            let (s_long, s_short) = (stress(long[n].value), stress(short[n].value));
+            let ratio = s_long / (limit * duration.years) + s_short / (limit * duration.top);
+            let used = Used { demand: s_long + s_short, ratio, passing: limit * duration.top };
+            let at = LayerPlace { layer, x: place.x, y: place.y, state: place.state };
+            found.push(finding(context, case, Check::Slot, &at, used, basis(known, why)));
+        }
+    }
+    Ok(found)
 }

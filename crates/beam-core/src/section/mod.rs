@@ -3,7 +3,7 @@
 mod error;
 mod hollow;
 pub(crate) mod laminate;
-mod ortho;
+pub(crate) mod ortho;
 mod ply;
 mod ring;
 mod shear;

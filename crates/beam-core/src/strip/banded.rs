@@ -1,6 +1,6 @@
 //! Symmetric banded matrices and their Cholesky factor.
 
-/// Lower half of a symmetric banded matrix, row by row: row `i` holds columns `i - half ..= i`.
+/// Upper half of a symmetric banded matrix, row by row: row `i` holds columns `i ..= i + half`.
 #[derive(Debug, Clone)]
 pub(crate) struct Banded {
     size: usize,
@@ -13,7 +13,7 @@ pub(crate) struct Banded {
 pub(crate) struct Singular(pub(crate) usize);
 
 impl Banded {
-    /// Zeros; `half` counts the places to the left of the diagonal.
+    /// Zeros; `half` counts the places to the right of the diagonal.
     pub(crate) fn zeros(size: usize, half: usize) -> Self {
         Self { size, half, rows: vec![0.0; size * (half + 1)] }
     }
@@ -21,64 +21,58 @@ impl Banded {
     /// Adds `value` at (`i`, `j`) and, by symmetry, at (`j`, `i`).
     pub(crate) fn add(&mut self, i: usize, j: usize, value: f64) {
         let (low, high) = (i.min(j), i.max(j));
-        self.rows[high * (self.half + 1) + self.half - (high - low)] += value;
+        self.rows[low * (self.half + 1) + high - low] += value;
     }
 
     /// Replaces row and column `i` by those of the unit matrix: the unknown is held at zero.
     pub(crate) fn hold(&mut self, i: usize) {
         let width = self.half + 1;
         self.rows[i * width..(i + 1) * width].fill(0.0);
-        for row in i + 1..(i + width).min(self.size) {
-            self.rows[row * width + self.half - (row - i)] = 0.0;
+        for row in i.saturating_sub(self.half)..i {
+            self.rows[row * width + i - row] = 0.0;
         }
-        self.rows[i * width + self.half] = 1.0;
+        self.rows[i * width] = 1.0;
     }
 
     /// The matrix times `x`.
     pub(crate) fn times(&self, x: &[f64]) -> Vec<f64> {
         let mut y = vec![0.0; self.size];
         for i in 0..self.size {
-            let first = i.saturating_sub(self.half);
-            let row = self.row(i, first);
-            let mut sum = 0.0;
-            for (j, value) in (first..i).zip(row) {
-                sum += value * x[j];
-                y[j] += value * x[i];
-            }
-            y[i] += sum + row[i - first] * x[i];
+            let row = self.row(i);
+            y[i] += dot(row, &x[i..i + row.len()]);
+            less(&mut y[i + 1..i + row.len()], -x[i], &row[1..]);
         }
         y
     }
 
-    /// Factors the matrix as `L L'`.
+    /// Factors the matrix as `U' U`.
     ///
     /// A pivot that has lost thirteen digits against its diagonal is taken for none.
     pub(crate) fn cholesky(mut self) -> Result<Cholesky, Singular> {
-        let (half, width) = (self.half, self.half + 1);
-        for i in 0..self.size {
-            let first = i.saturating_sub(half);
-            let (done, rest) = self.rows.split_at_mut(i * width);
-            let row = &mut rest[half - (i - first)..width];
-            let diagonal = row[i - first];
-            for j in first..i {
-                let from = first.max(j.saturating_sub(half));
-                let other = &done[j * width + half - (j - from)..(j + 1) * width];
-                let sum = dot(&row[from - first..j - first], &other[..j - from]);
-                row[j - first] = (row[j - first] - sum) / other[j - from];
-            }
-            let pivot = diagonal - dot(&row[..i - first], &row[..i - first]);
-            let resists = pivot > 1e-13 * diagonal;
+        let width = self.half + 1;
+        let diagonal: Vec<f64> = self.rows.iter().copied().step_by(width).collect();
+        for (i, diagonal) in diagonal.into_iter().enumerate() {
+            let length = width.min(self.size - i);
+            let (done, below) = self.rows.split_at_mut((i + 1) * width);
+            let row = &mut done[i * width..i * width + length];
+            let resists = row[0] > 1e-13 * diagonal;
             if !resists {
                 return Err(Singular(i));
             }
-            row[i - first] = pivot.sqrt();
+            let scale = 1.0 / row[0].sqrt();
+            row.iter_mut().for_each(|value| *value *= scale);
+            for (k, other) in (1..length).zip(below.chunks_exact_mut(width)) {
+                if row[k] != 0.0 {
+                    less(&mut other[..length - k], row[k], &row[k..]);
+                }
+            }
         }
         Ok(Cholesky(self))
     }
 
-    fn row(&self, i: usize, first: usize) -> &[f64] {
+    fn row(&self, i: usize) -> &[f64] {
         let width = self.half + 1;
-        &self.rows[i * width + self.half - (i - first)..(i + 1) * width]
+        &self.rows[i * width..i * width + width.min(self.size - i)]
     }
 }
 
@@ -89,35 +83,28 @@ pub(crate) struct Cholesky(Banded);
 impl Cholesky {
     /// Solves in place.
     pub(crate) fn solve(&self, x: &mut [f64]) {
-        let Banded { size, half, .. } = self.0;
-        for i in 0..size {
-            let first = i.saturating_sub(half);
-            let row = self.0.row(i, first);
-            x[i] = (x[i] - dot(&row[..i - first], &x[first..i])) / row[i - first];
-        }
-        for i in (0..size).rev() {
-            let first = i.saturating_sub(half);
-            let row = self.0.row(i, first);
-            let value = x[i] / row[i - first];
+        for i in 0..self.0.size {
+            let row = self.0.row(i);
+            let value = x[i] / row[0];
             x[i] = value;
-            for (place, factor) in x[first..i].iter_mut().zip(row) {
-                *place -= factor * value;
-            }
+            less(&mut x[i + 1..i + row.len()], value, &row[1..]);
+        }
+        for i in (0..self.0.size).rev() {
+            let row = self.0.row(i);
+            x[i] = (x[i] - dot(&row[1..], &x[i + 1..i + row.len()])) / row[0];
         }
     }
 }
 
-/// Four running sums, so that the compiler may use the whole width of the machine.
-fn dot(a: &[f64], b: &[f64]) -> f64 {
-    let (a4, b4) = (a.chunks_exact(4), b.chunks_exact(4));
-    let tail: f64 = a4.remainder().iter().zip(b4.remainder()).map(|(x, y)| x * y).sum();
-    let mut sums = [0.0; 4];
-    for (x, y) in a4.zip(b4) {
-        for k in 0..4 {
-            sums[k] += x[k] * y[k];
-        }
+/// `y -= factor x`.
+fn less(y: &mut [f64], factor: f64, x: &[f64]) {
+    for (y, x) in y.iter_mut().zip(x) {
+        *y -= factor * x;
     }
-    sums[0] + sums[1] + (sums[2] + sums[3]) + tail
+}
+
+fn dot(a: &[f64], b: &[f64]) -> f64 {
+    a.iter().zip(b).map(|(x, y)| x * y).sum()
 }
 
 #[cfg(test)]

@@ -15,7 +15,7 @@ use super::solver::{FactoredStrip, Lane, Load, Response as Solved, StripBrace, S
 use crate::check::Materials;
 use crate::loads::{Basis, BasisLoad};
 use crate::model::{IdealRoof, LayUp, Moduli, PanelState, Rect, Role, Time, lay_up, moduli, panel_weight, slot_size};
-use crate::response::{BraceForces, BracePlace, LayerPlace, Layout, Response, SkinStress, WallForces};
+use crate::response::{BraceForces, BracePlace, LayerPlace, Layout, Response, SkinStress, SlotPlace, WallForces};
 
 /// Elements over the span: sag within 1e-6 of the closed forms needs no more.
 const ELEMENTS: usize = 64;
@@ -50,7 +50,9 @@ struct LanePlace {
     width: f64,
     state: usize,
     lay_up: Arc<LayUp>,
-    /// Share of the panel there, for its weight, N/m2.
+    /// Size of a slot cut there.
+    slot: Option<[f64; 2]>,
+    /// Weight of the panel there, N/m2.
     weight: f64,
 }
 
@@ -190,7 +192,7 @@ fn zones(
             };
             let Some(lay_up) = lay_up else { continue };
             let weight = panel_weight(roof, &state, xm);
-            lanes.push(LanePlace { y: ym, width: row[1] - row[0], state: index, lay_up, weight });
+            lanes.push(LanePlace { y: ym, width: row[1] - row[0], state: index, lay_up, slot, weight });
         }
         zones.push(ZonePlaces { x0: pair[0], x1: pair[1], lanes });
     }
@@ -265,11 +267,14 @@ fn lay_out(
         for lane in &zones[station.zone].lanes {
             for &layer in &lane.lay_up.layer_of {
                 let at = LayerPlace { layer, x: station.x, y: lane.y, state: lane.state };
-                if roof.layers[layer].role == Role::Core {
-                    layout.cores.push(at)
-                } else {
-                    layout.skins.push(at)
+                match roof.layers[layer].role {
+                    Role::Core if lane.slot.is_some() => {}
+                    Role::Core => layout.cores.push(at),
+                    Role::Outer | Role::Inner => layout.skins.push(at),
                 }
+            }
+            if let Some(size) = lane.slot {
+                layout.slots.push(SlotPlace { x: station.x, y: lane.y, state: lane.state, size });
             }
         }
     }
@@ -288,14 +293,16 @@ fn read(
 ) -> Response {
     let mut out = Response::zero(layout);
     out.sag = solved.sag.iter().map(|s| s[1]).collect();
-    let (mut skin, mut core) = (0, 0);
+    let (mut skin, mut core, mut slot) = (0, 0, 0);
     for station in &solved.stations {
         for (index, lane) in zones[station.zone].lanes.iter().enumerate() {
             let Some(layers) = model[station.zone].layers(index, station) else { continue };
             for (&layer, stress) in lane.lay_up.layer_of.iter().zip(&layers) {
                 if roof.layers[layer].role == Role::Core {
-                    out.cores[core] = [stress.shear, 0.0];
-                    core += 1;
+                    if lane.slot.is_none() {
+                        out.cores[core] = [stress.shear, 0.0];
+                        core += 1;
+                    }
                 } else {
                     out.skins[skin] = SkinStress {
                         middle: [stress.across[1], stress.along[1], 0.0],
@@ -307,6 +314,11 @@ fn read(
                     };
                     skin += 1;
                 }
+            }
+            if lane.slot.is_some() {
+                let force = model[station.zone].lane_shear(index, station).unwrap_or(0.0);
+                out.slots[slot] = [force / lane.width, 0.0];
+                slot += 1;
             }
         }
     }

@@ -12,33 +12,28 @@ pub(super) const GAUSS: [f64; 2] = [-0.577_350_269_189_625_8, 0.577_350_269_189_
 /// Unknowns of the panel at a node, in order: sag upwards `w`, movement `u`, turn `b`.
 pub(super) const PANEL: usize = 3;
 
-/// A row of numbers, mostly zero: how a strain follows from the unknowns.
+/// A row of numbers, mostly zero: how a strain follows from the unknowns. Each part belongs to one kind of
+/// unknown at the three nodes of an element.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Row {
-    place: [usize; 12],
-    factor: [f64; 12],
-    len: usize,
+pub(super) struct Row<const PARTS: usize> {
+    parts: [(usize, [f64; 3]); PARTS],
+    step: usize,
 }
 
-impl Row {
-    fn new(parts: &[(usize, [f64; 3], usize)]) -> Self {
-        let mut row = Self { place: [0; 12], factor: [0.0; 12], len: 3 * parts.len() };
-        for (part, (first, shape, step)) in parts.iter().enumerate() {
-            for (node, factor) in shape.iter().enumerate() {
-                row.place[3 * part + node] = first + node * step;
-                row.factor[3 * part + node] = *factor;
-            }
-        }
-        row
-    }
-
+impl<const PARTS: usize> Row<PARTS> {
     fn iter(&self) -> impl Iterator<Item = (usize, f64)> {
-        self.place.into_iter().zip(self.factor).take(self.len)
+        let step = self.step;
+        self.parts.into_iter().flat_map(move |(first, shape)| {
+            shape.into_iter().enumerate().map(move |(node, factor)| (first + node * step, factor))
+        })
     }
 
     /// The strain itself.
     pub(super) fn of(&self, x: &[f64]) -> f64 {
-        self.iter().map(|(i, f)| f * x[i]).sum()
+        let part = |(first, [a, b, c]): (usize, [f64; 3])| {
+            a * x[first] + b * x[first + self.step] + c * x[first + 2 * self.step]
+        };
+        self.parts.into_iter().map(part).sum()
     }
 
     /// The factor of one unknown.
@@ -55,17 +50,17 @@ impl Row {
 
 /// Strains of the panel at a Gauss point.
 pub(super) struct PanelRows {
-    pub(super) stretch: Row,
-    pub(super) curvature: Row,
-    pub(super) shear: Row,
+    pub(super) stretch: Row<2>,
+    pub(super) curvature: Row<1>,
+    pub(super) shear: Row<2>,
 }
 
 /// Strains of a brace at a Gauss point.
 pub(super) struct BraceRows {
-    pub(super) stretch: Row,
-    pub(super) curvature: Row,
-    pub(super) shear: Row,
-    pub(super) slip: Row,
+    pub(super) stretch: Row<2>,
+    pub(super) curvature: Row<1>,
+    pub(super) shear: Row<2>,
+    pub(super) slip: Row<4>,
 }
 
 /// Stiffness of one zone over the strip's width: stretch, coupling, bending, shear.
@@ -178,36 +173,38 @@ impl Layout<'_> {
         self.section(e).a > 0.0
     }
 
-    /// Panel strains at Gauss point `g` of element `e`.
-    pub(super) fn panel_rows(&self, e: usize, g: usize) -> PanelRows {
-        let Point { n, d, slope, first, step } = self.point(e, g);
+    /// Panel strains at a Gauss point.
+    pub(super) fn panel_rows(&self, at: &Point) -> PanelRows {
+        let Point { n, d, slope, first, step } = *at;
         PanelRows {
-            stretch: Row::new(&[(first + 1, d, step), (first, d.map(|v| v * slope), step)]),
-            curvature: Row::new(&[(first + 2, d, step)]),
-            shear: Row::new(&[(first, d, step), (first + 2, n, step)]),
+            stretch: Row { parts: [(first + 1, d), (first, d.map(|v| v * slope))], step },
+            curvature: Row { parts: [(first + 2, d)], step },
+            shear: Row { parts: [(first, d), (first + 2, n)], step },
         }
     }
 
     /// Strains of brace `j`; slip is its glued face less the panel's.
-    pub(super) fn brace_rows(&self, j: usize, e: usize, g: usize) -> BraceRows {
-        let Point { n, d, slope, first, step } = self.point(e, g);
+    pub(super) fn brace_rows(&self, j: usize, at: &Point) -> BraceRows {
+        let Point { n, d, slope, first, step } = *at;
         let brace = &self.model.braces[j];
         let (along, turn) = (first + PANEL + 2 * j, first + PANEL + 2 * j + 1);
         let lever = brace.z_axis - brace.z_glue;
+        let slip = [
+            (along, n),
+            (turn, n.map(|v| -v * lever)),
+            (first + 1, n.map(|v| -v)),
+            (first + 2, n.map(|v| -v * brace.z_glue)),
+        ];
         BraceRows {
-            stretch: Row::new(&[(along, d, step), (first, d.map(|v| v * slope), step)]),
-            curvature: Row::new(&[(turn, d, step)]),
-            shear: Row::new(&[(first, d, step), (turn, n, step)]),
-            slip: Row::new(&[
-                (along, n, step),
-                (turn, n.map(|v| -v * lever), step),
-                (first + 1, n.map(|v| -v), step),
-                (first + 2, n.map(|v| -v * brace.z_glue), step),
-            ]),
+            stretch: Row { parts: [(along, d), (first, d.map(|v| v * slope))], step },
+            curvature: Row { parts: [(turn, d)], step },
+            shear: Row { parts: [(first, d), (turn, n)], step },
+            slip: Row { parts: slip, step },
         }
     }
 
-    fn point(&self, e: usize, g: usize) -> Point {
+    /// Gauss point `g` of element `e`.
+    pub(super) fn point(&self, e: usize, g: usize) -> Point {
         let (xi, length) = (GAUSS[g], self.length(e));
         let x = self.mesh.nodes[2 * e] + length * (1.0 + xi) / 2.0;
         let scale = 2.0 / length;
@@ -224,9 +221,10 @@ impl Layout<'_> {
         for e in 0..self.mesh.elements() {
             let half = self.length(e) / 2.0;
             for g in 0..GAUSS.len() {
+                let at = self.point(e, g);
                 if self.panelled(e) {
                     let Section { a, b, d, s } = self.section(e);
-                    let rows = self.panel_rows(e, g);
+                    let rows = self.panel_rows(&at);
                     square(matrix, &rows.stretch, a * half);
                     cross(matrix, &rows.stretch, &rows.curvature, b * half);
                     square(matrix, &rows.curvature, d * half);
@@ -236,7 +234,7 @@ impl Layout<'_> {
                     if !self.mesh.braces[j].contains(&e) {
                         continue;
                     }
-                    let rows = self.brace_rows(j, e, g);
+                    let rows = self.brace_rows(j, &at);
                     square(matrix, &rows.stretch, brace.axial * half);
                     square(matrix, &rows.curvature, brace.bending * half);
                     square(matrix, &rows.shear, brace.shear * half);
@@ -425,7 +423,7 @@ impl Layout<'_> {
         for e in self.mesh.braces[j].clone() {
             let half = self.length(e) / 2.0;
             for g in 0..GAUSS.len() {
-                let rows = self.brace_rows(j, e, g);
+                let rows = self.brace_rows(j, &self.point(e, g));
                 rows.stretch.into(f, brace.axial * strain * half);
                 rows.curvature.into(f, -brace.bending * curvature * half);
             }
@@ -433,7 +431,8 @@ impl Layout<'_> {
     }
 }
 
-struct Point {
+/// A Gauss point: shape functions, their slopes, slope of the crown, first unknown of the element.
+pub(super) struct Point {
     n: [f64; 3],
     d: [f64; 3],
     slope: f64,
@@ -457,18 +456,40 @@ fn section(lanes: &[super::Lane]) -> Section {
     })
 }
 
-fn square(matrix: &mut Banded, row: &Row, stiffness: f64) {
-    for (at, (i, a)) in row.iter().enumerate() {
-        for (j, b) in row.iter().take(at + 1) {
-            matrix.add(i, j, stiffness * a * b);
+fn square<const N: usize>(matrix: &mut Banded, row: &Row<N>, stiffness: f64) {
+    for (part, (first, one)) in row.parts.iter().enumerate() {
+        for (second, other) in &row.parts[..part] {
+            block(matrix, (*first, one), (*second, other), row.step, stiffness);
+        }
+        for i in 0..3 {
+            for j in i..3 {
+                let value = stiffness * one[i] * one[j];
+                matrix.add(first + i * row.step, first + j * row.step, value);
+            }
         }
     }
 }
 
-fn cross(matrix: &mut Banded, one: &Row, other: &Row, stiffness: f64) {
-    for (i, a) in one.iter() {
-        for (j, b) in other.iter() {
-            matrix.add(i, j, stiffness * a * b * if i == j { 2.0 } else { 1.0 });
+/// Two rows that share no unknown, and both orders of them.
+fn cross<const N: usize, const M: usize>(matrix: &mut Banded, one: &Row<N>, other: &Row<M>, stiffness: f64) {
+    for (first, a) in &one.parts {
+        for (second, b) in &other.parts {
+            block(matrix, (*first, a), (*second, b), one.step, stiffness);
+        }
+    }
+}
+
+/// Parts of two different kinds of unknown, and both orders of them.
+fn block(
+    matrix: &mut Banded,
+    (first, one): (usize, &[f64; 3]),
+    (second, other): (usize, &[f64; 3]),
+    step: usize,
+    stiffness: f64,
+) {
+    for (i, a) in one.iter().enumerate() {
+        for (j, b) in other.iter().enumerate() {
+            matrix.add(first + i * step, second + j * step, stiffness * a * b);
         }
     }
 }

@@ -88,6 +88,8 @@ pub struct BraceStation {
 
 impl Zone {
     /// Stresses in each layer of lane `lane`, lowest first, at a station of this zone; `None` without such a lane.
+    ///
+    /// Over a void, [`Laminate::void_moments`](crate::section::Laminate::void_moments) come on top.
     pub fn layers(&self, lane: usize, station: &Station) -> Option<Vec<LayerState>> {
         let laminate = &self.lanes.get(lane)?.laminate;
         let force = laminate.shear_si()[0] * station.shear_angle;
@@ -167,7 +169,7 @@ impl FactoredStrip {
         for e in (0..self.mesh.elements()).filter(|e| layout.panelled(*e)) {
             let Section { a, b, d, s } = layout.section(e);
             let at = [0, 1].map(|g| {
-                let rows = layout.panel_rows(e, g);
+                let rows = layout.panel_rows(&layout.point(e, g));
                 [rows.stretch.of(x), rows.curvature.of(x), rows.shear.of(x)]
             });
             stations.extend((0..3).map(|i| {
@@ -205,7 +207,7 @@ impl FactoredStrip {
         let mut stations = Vec::with_capacity(3 * on.len());
         for e in on.clone() {
             let at = [0, 1].map(|g| {
-                let rows = layout.brace_rows(j, e, g);
+                let rows = layout.brace_rows(j, &layout.point(e, g));
                 let force = brace.axial * (rows.stretch.of(x) - free_strain);
                 let shear = brace.shear * rows.shear.of(x);
                 for (end, (own, node)) in [(on.start, 2 * e), (on.end - 1, 2 * e + 2)].into_iter().enumerate()

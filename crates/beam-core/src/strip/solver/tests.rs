@@ -289,6 +289,39 @@ fn crown_and_held_seats_make_an_arch() {
     }
 }
 
+/// A crowned panel between walls that give is the circular arch of the force method, within shallow theory.
+#[test]
+fn crowned_panel_pushes_like_an_arch() {
+    use crate::quantity::si;
+    use crate::strip::{Arch, ArchEnds, ArchLoad};
+    let (span, rise, stiffness) = (2.3, 0.06, 4000.0);
+    let mut model = strip(span, vec![beam(stiffness)]);
+    model.rise = rise;
+    for hold in [2e4, 5e5, 1e9] {
+        model.thrust = Some(Thrust { left: hold, right: hold, z: 0.0 });
+        let arch = Arch {
+            span: si(span),
+            rise: si(rise),
+            axial: si(12.0 * stiffness / 0.02_f64.powi(2)),
+            bending: si(stiffness),
+            shear: si(STIFF),
+            ends: ArchEnds::Pinned,
+            hold: Some(si(hold)),
+        };
+        for (load, on_arch) in [
+            (uniform(400.0, span), ArchLoad::Uniform(si(400.0))),
+            (Load::Point { force: 500.0, x: 0.8 }, ArchLoad::Point { force: si(500.0), x: si(0.8) }),
+        ] {
+            let response = model.factor().unwrap().solve(&[load]).unwrap();
+            let state = arch.solve(on_arch).unwrap();
+            assert_relative_eq!(response.thrust[0], state.thrust().value, max_relative = 0.005);
+            assert_relative_eq!(response.thrust[1], response.thrust[0], max_relative = 1e-4);
+            let sag = response.sag_at(span / 2.0).unwrap();
+            assert_relative_eq!(sag, state.crown_sag().value, max_relative = 0.02);
+        }
+    }
+}
+
 /// Uniform warming of an arch between firm seats (ARCH T row: 60 F, 13e-6: 0.334704225 kip).
 #[test]
 fn warm_arch_pushes() {

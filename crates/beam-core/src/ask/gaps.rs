@@ -1,0 +1,113 @@
+//! What a check of a roof does not look at: each gap is told, and blocks "holds" where safety needs it.
+
+use crate::check::NotChecked;
+use crate::survey::{
+    AluminiumRules, Condition, Formed, JointKind, JointLine, MemberMaterial, RoofKind, Sits, Survey, Thrust, Way,
+};
+
+fn gap(check: &str, part: &str, blocks: bool, why: impl Into<String>) -> NotChecked {
+    NotChecked { check: check.to_owned(), part: part.to_owned(), why: why.into(), blocks }
+}
+
+/// Gaps that follow from the survey alone.
+pub(crate) fn gaps(survey: &Survey) -> Vec<NotChecked> {
+    let mut out = Vec::new();
+    if survey.roof.kind != RoofKind::Laminated {
+        let why = match survey.roof.kind {
+            RoofKind::NotKnown => "the kind of roof is not known: look into the opening or a lamp hole",
+            _ => "this kind of roof is not modelled: only skins bonded to foam without framing are",
+        };
+        out.push(gap("all", "panel", true, why));
+    }
+    let new_braces = || survey.braces.iter().filter(|b| !b.existing);
+    if survey.limits.aluminium != AluminiumRules::Adm2020Asd && !survey.braces.is_empty() {
+        out.push(gap(
+            "brace",
+            "brace",
+            true,
+            "only ADM 2020 ASD is worked out so far: set limits.aluminium = \"ADM 2020 ASD\"",
+        ));
+    }
+    for b in &survey.braces {
+        let part = format!("brace {}", b.name);
+        if b.glue.is_none() && !b.glued.is_empty() {
+            out.push(gap("glue line", &part, true, "no glue is given: the brace is taken to lie loose"));
+        }
+        if b.seat.is_none() {
+            out.push(gap("seat bearing", &part, !b.existing, "no seat is given: measure how long its ends bear on the ledger"));
+        } else if survey.wall.condition != Condition::Sound {
+            let why = match survey.wall.condition {
+                Condition::Soft => "the ledger is soft: replace it before anything lands on it",
+                _ => "the ledger is not known to be sound: try it with an awl at both ends",
+            };
+            out.push(gap("seat bearing", &part, true, why));
+        } else if survey.wall.material.is_none() {
+            out.push(gap("seat bearing", &part, true, "the material of the ledger is not known"));
+        }
+        if !b.welds.is_empty() {
+            out.push(gap("brace", &part, true, "welds are not worked out yet: a weld away from the ends halves the tube"));
+        }
+        if !matches!(b.material, MemberMaterial::Alloy(_)) {
+            out.push(gap("brace", &part, !b.existing, "strength of a member that is not aluminium is not checked"));
+        }
+        if b.formed == Formed::Sprung {
+            out.push(gap("brace", &part, true, "stress locked in by springing the tube in is not added yet"));
+        }
+        if b.sits == Sits::UnderTheCeiling && b.glued.is_empty() {
+            out.push(gap("brace", &part, true, "a brace under the ceiling carries only what presses on it: fixings are not checked"));
+        }
+    }
+    if new_braces().next().is_some() {
+        out.push(gap("fatigue", "braces", true, "years of road shocks on screwed or welded tube are not worked out yet"));
+        out.push(gap("seat screws", "braces", true, "screws against uplift and sliding are not worked out yet"));
+        out.push(gap("snap", "braces", false, "walls that spread give an arch no thrust: a bent brace does not snap"));
+        if new_braces().any(|b| b.glue.is_some()) {
+            out.push(gap("glue line", "braces", true, "strain between aluminium and ply from heat and cold is not worked out yet"));
+        }
+    }
+    if !survey.trimmers.is_empty() {
+        out.push(gap("brace", "trimmers", false, "trimmers are left out of the model: what they add is not counted"));
+    }
+    for joint in survey.joints.iter().filter(|j| j.kind != JointKind::Scarfed) {
+        let (part, at) = (&survey.layers[joint.layer].name, matches!(joint.line, JointLine::AtAcross(_)));
+        let why = match (joint.kind, at) {
+            (JointKind::Butt, true) => "a butt joint cuts the force path across: not worked out yet",
+            (JointKind::Butt, false) => "a butt joint cuts the force path along: not worked out yet",
+            _ => "strength of a backed joint is not worked out yet",
+        };
+        out.push(gap(if at { "outer skin" } else { "inner skin" }, part, true, why));
+    }
+    if !survey.openings.is_empty() {
+        out.push(gap(
+            "skin at opening corner",
+            "panel",
+            true,
+            "stress at the corners of an opening has no limit value here yet: round the corners, frame the hole",
+        ));
+    }
+    if survey.unit.is_some() {
+        out.push(gap("clamp", "panel", true, "what the unit's bolts press on the core is not worked out yet: frame the hole"));
+        out.push(gap("core crush", "panel", true, "the unit's rim on the foam is not worked out yet"));
+        out.push(gap("natural frequency", "panel", false, "shaking in step with body and axles is not worked out yet"));
+        out.push(gap("brace", "unit", true, "braking, cornering and rebound of the unit are not worked out yet"));
+    }
+    if survey.conditions.wind.is_some() {
+        out.push(gap("seat screws", "panel", true, "wind uplift is not worked out yet"));
+    }
+    if survey.conditions.cold.is_some() && !survey.braces.is_empty() {
+        out.push(gap("glue line", "braces", true, "cold is not worked out yet"));
+    }
+    if survey.wall.thrust != Thrust::None {
+        out.push(gap("wall thrust", "walls", true, "what the walls must hold sideways is not judged yet"));
+    }
+    for stage in survey.stages.iter().filter(|s| !s.props.is_empty() || s.raise.is_some()) {
+        out.push(gap("props", &stage.name, false, "props and lifting are not worked out yet"));
+    }
+    if survey.person.way != Way::Nobody {
+        out.push(gap("dent", "edges", false, "a foot within the edge strip of an opening, a slot or the roof's end is not checked"));
+    }
+    if survey.roof.rise.value == 0.0 {
+        out.push(gap("water", "panel", false, "a flat roof sheds no water: ponding is not worked out yet"));
+    }
+    out
+}
