@@ -4,6 +4,7 @@
 //! applies a factor.
 
 mod brace;
+mod codes;
 mod conditions;
 mod damage;
 mod layer;
@@ -24,6 +25,7 @@ mod unit;
 mod wall;
 
 pub use brace::*;
+pub use codes::{PROBLEM_CODES, problem_words};
 pub use conditions::*;
 pub use damage::*;
 pub use layer::*;

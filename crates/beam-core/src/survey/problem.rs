@@ -70,6 +70,7 @@ impl Problems {
     pub(super) fn new(file: &str, text: &str, mut list: Vec<Problem>) -> Self {
         for problem in &mut list {
             if !text.is_empty() {
+                problem.span = first_line(text, &problem.span);
                 (problem.line, problem.column) = line_and_column(text, problem.span.start);
             }
         }
@@ -95,6 +96,13 @@ impl fmt::Display for Problems {
 }
 
 impl std::error::Error for Problems {}
+
+/// What of a span stands on its first line.
+fn first_line(text: &str, span: &Range<usize>) -> Range<usize> {
+    let typed = text.get(span.clone()).unwrap_or_default();
+    let first = typed.split('\n').next().unwrap_or_default().trim_end();
+    span.start..span.start + first.len()
+}
 
 /// Line and character, both from 1.
 pub(super) fn line_and_column(text: &str, at: usize) -> (usize, usize) {

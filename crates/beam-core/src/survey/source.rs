@@ -18,7 +18,7 @@ pub const LARGEST_SURVEY: u64 = 1_000_000;
 /// be told is told at once.
 pub fn read_path(path: &Path, tables: &Tables) -> Result<Survey, Problems> {
     let name = path.display().to_string();
-    let bytes = bytes_of(path, &name).map_err(|problem| Problems::new(&name, "", vec![problem]))?;
+    let bytes = bytes_of(path, &name).map_err(|problem| Problems::new(&name, "", vec![*problem]))?;
     read_text(&name, bytes, tables)
 }
 
@@ -35,74 +35,76 @@ pub fn read_path(path: &Path, tables: &Tables) -> Result<Survey, Problems> {
 /// assert_eq!(problems.list[0].line, 2);
 /// ```
 pub fn read_text(name: &str, text: impl AsRef<[u8]>, tables: &Tables) -> Result<Survey, Problems> {
-    let text = decode(text.as_ref()).map_err(|problem| Problems::new(name, "", vec![problem]))?;
+    let text = decode(name, text.as_ref()).map_err(|problem| Problems::new(name, "", vec![*problem]))?;
     read::survey(name, text, tables).map_err(|list| Problems::new(name, text, list))
 }
 
-fn bytes_of(path: &Path, name: &str) -> Result<Vec<u8>, Problem> {
-    let problem = |code, message: String| Problem::new(code, 0..0, message).value(name);
+fn bytes_of(path: &Path, name: &str) -> Result<Vec<u8>, Box<Problem>> {
     let unreadable = |error: std::io::Error| match error.kind() {
-        std::io::ErrorKind::NotFound => problem("file-missing", format!("there is no file {name}"))
-            .allowed("a survey file that exists")
-            .write("the path of the survey, or start one with `survey`"),
-        _ => problem("file-unreadable", format!("{name} cannot be read: {error}"))
-            .allowed("a file that you may read")
-            .write("the path of a readable file"),
+        std::io::ErrorKind::NotFound => no_survey(
+            "file-missing",
+            &format!("there is no file {name}"),
+            name,
+            ["a survey file that exists", "the path of the survey, or start one with `survey`"],
+        ),
+        _ => no_survey(
+            "file-unreadable",
+            &format!("{name} cannot be read: {error}"),
+            name,
+            ["a file that you may read", "the path of a readable file"],
+        ),
     };
     let about = std::fs::metadata(path).map_err(unreadable)?;
     if about.is_dir() {
-        return Err(problem("file-is-folder", format!("{name} is a folder"))
-            .allowed("a file")
-            .write("the survey inside it"));
+        let message = format!("{name} is a folder");
+        return Err(no_survey("file-is-folder", &message, name, ["a file", "the survey inside it"]));
     }
     if about.len() > LARGEST_SURVEY {
         return Err(too_big(name));
     }
+    // What has no length of its own, such as a pipe, is read no further either.
     let mut bytes = Vec::new();
     let read = File::open(path).and_then(|file| file.take(LARGEST_SURVEY + 1).read_to_end(&mut bytes));
     read.map_err(unreadable)?;
-    if bytes.len() as u64 > LARGEST_SURVEY {
-        return Err(too_big(name));
-    }
     Ok(bytes)
 }
 
-fn too_big(name: &str) -> Problem {
-    Problem::new("file-too-big", 0..0, format!("{name} is larger than any survey"))
-        .value(name)
-        .allowed("up to 1 MB")
-        .write("the path of the survey itself")
-}
-
-fn decode(bytes: &[u8]) -> Result<&str, Problem> {
+fn decode<'b>(name: &str, bytes: &'b [u8]) -> Result<&'b str, Box<Problem>> {
     if bytes.len() as u64 > LARGEST_SURVEY {
-        return Err(too_big("the survey"));
+        return Err(too_big(name));
     }
     let marked = bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]);
     if marked || looks_like_utf16(bytes) {
-        return Err(Problem::new("file-utf16", 0..0, "the file is written in UTF-16")
-            .value("UTF-16")
-            .allowed("UTF-8")
-            .write("the same text, saved as UTF-8"));
+        let remedy = ["UTF-8", "the same text, saved as UTF-8"];
+        return Err(no_survey("file-utf16", "the file is written in UTF-16", "UTF-16", remedy));
     }
-    let not_text = || {
-        Problem::new("file-not-text", 0..0, "the file is not text, or not in UTF-8")
-            .value("bytes that are no UTF-8 text")
-            .allowed("a text file in UTF-8")
-            .write("the same text, saved as UTF-8; not a spreadsheet, picture or word-processor file")
-    };
-    let text = std::str::from_utf8(bytes).map_err(|_| not_text())?;
-    if text.contains('\0') {
-        return Err(not_text());
-    }
+    let text = std::str::from_utf8(bytes).ok().filter(|text| !text.contains('\0')).ok_or_else(|| {
+        let instead = "the same text, saved as UTF-8; not a spreadsheet, picture or word-processor file";
+        let remedy = ["a text file in UTF-8", instead];
+        no_survey(
+            "file-not-text",
+            "the file is not text, or not in UTF-8",
+            "bytes that are no UTF-8 text",
+            remedy,
+        )
+    })?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     if text.trim().is_empty() {
-        return Err(Problem::new("file-empty", 0..0, "the file is empty")
-            .value("nothing")
-            .allowed("a survey")
-            .write("survey = 1, then a [roof] table; `survey --blank` prints a sheet to fill in"));
+        let instead = "survey = 1, then a [roof] table; `survey --blank` prints a sheet to fill in";
+        return Err(no_survey("file-empty", "the file is empty", "nothing", ["a survey", instead]));
     }
     Ok(text)
+}
+
+fn too_big(name: &str) -> Box<Problem> {
+    let message = format!("{name} is larger than any survey");
+    no_survey("file-too-big", &message, name, ["up to 1 MB", "the path of the survey itself"])
+}
+
+/// A problem of the file as a whole; the remedy is what is allowed and what to write.
+fn no_survey(code: &'static str, message: &str, value: &str, remedy: [&str; 2]) -> Box<Problem> {
+    let [allowed, instead] = remedy;
+    Box::new(Problem::new(code, 0..0, message).value(value).allowed(allowed).write(instead))
 }
 
 /// Text in UTF-16 without a mark: of its first bytes every second one is zero.

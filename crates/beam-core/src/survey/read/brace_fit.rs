@@ -8,7 +8,8 @@ use crate::survey::{Brace, Interval, Opening, Sits};
 /// Rounding, not measuring.
 const SLACK: f64 = 1e-6;
 
-/// Records what does not fit. A brace that ends inside an opening is cut at its edge, and that is said.
+/// Records what does not fit. A brace that ends inside an opening, or was there before it, is cut at its edge, and
+/// that is said.
 pub(super) fn fit(
     cx: &mut Context<'_>,
     table: &Table<'_>,
@@ -99,36 +100,48 @@ fn apart(cx: &mut Context<'_>, table: &Table<'_>, brace: &Brace, earlier: &Items
     }
 }
 
+/// Holds a brace against one opening, and cuts it where it may be cut.
 fn clear_of(cx: &mut Context<'_>, table: &Table<'_>, mut brace: Brace, opening: &Opening) -> Brace {
     let hole = &opening.patch;
     if !share_more_than_an_edge(&strip(&brace), &hole.along)
         || !share_more_than_an_edge(&brace.across, &hole.across)
-        || brace.existing
     {
         return brace;
     }
-    let starts_there = brace.across.from >= hole.across.from;
-    let ends_there = brace.across.to <= hole.across.to;
-    if starts_there == ends_there {
+    let left = Interval { from: brace.across.from, to: hole.across.from };
+    let right = Interval { from: hole.across.to, to: brace.across.to };
+    let none: Length = si(SLACK);
+    let kept = match (left.size() > none, right.size() > none) {
+        (true, false) => Some(left),
+        (false, true) => Some(right),
+        (true, true) if brace.existing => Some(if left.size() < right.size() { right } else { left }),
+        _ => None,
+    };
+    let Some(kept) = kept else {
+        let opening = &opening.name;
         cx.fault(
             "brace-through-opening",
             table.span_of(place_key(table)),
-            format!("the brace \"{}\" runs through the opening \"{}\"", brace.name, opening.name),
+            format!("the brace \"{}\" runs through the opening \"{opening}\"", brace.name),
             "a brace beside the opening, one that ends at its edge, or one already there and cut (existing = true)",
-            format!("beside = {{ opening = \"{}\", front = \"2 in\" }}; or across = [from, to] up to the edge", opening.name),
+            format!("beside = {{ opening = \"{opening}\", front = \"2 in\" }}; or across = [from, to] up to the edge"),
         );
         return brace;
-    }
-    let (end, edge) = if ends_there { ("across.2", hole.across.from) } else { ("across.1", hole.across.to) };
-    let words = format!(
-        "the brace \"{}\" ends in the opening \"{}\": it is cut at the edge",
-        brace.name, opening.name
-    );
-    cx.default(&table.path_of(end), Some((edge.value, "m")), "brace-cut-at-opening", words);
-    if ends_there {
-        brace.across.to = edge;
+    };
+    let words = if left.size() > none && right.size() > none {
+        format!(
+            "the opening \"{}\" cuts the brace \"{}\": its longer piece is counted",
+            opening.name, brace.name
+        )
     } else {
-        brace.across.from = edge;
+        format!(
+            "the brace \"{}\" ends in the opening \"{}\": it is cut at the edge",
+            brace.name, opening.name
+        )
+    };
+    for (end, at) in [("across.1", kept.from), ("across.2", kept.to)] {
+        cx.default(&table.path_of(end), Some((at.value, "m")), "brace-cut-at-opening", words.clone());
     }
+    brace.across = kept;
     brace
 }

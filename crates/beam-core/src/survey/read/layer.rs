@@ -29,6 +29,9 @@ pub(super) fn read(
     kind: Option<RoofKind>,
 ) -> (Items<Layer>, Option<String>) {
     let mut layers = Items::read(cx, root, "layer", Naming::Key, layer);
+    // The lowest layer has nothing below it to be bonded to.
+    let lowest = format!("layer.{}.bonded", layers.list.len());
+    cx.givens.retain(|given| given.key != lowest || matches!(given.from, Origin::Line(_)));
     let laminated = matches!(kind, Some(RoofKind::Laminated | RoofKind::LaminatedWithFraming));
     match like {
         Some(node) if !layers.list.is_empty() => {
@@ -43,6 +46,7 @@ pub(super) fn read(
         }
         Some(node) => {
             let Some(build_up) = find(cx, node) else {
+                layers.incomplete = true;
                 return (layers, None);
             };
             for layer in &build_up.layers {
@@ -53,8 +57,9 @@ pub(super) fn read(
         }
         None => {
             if layers.list.is_empty() && laminated {
+                layers.incomplete = true;
                 cx.problem(
-                    Problem::new("layers-missing", 0..0, "the survey does not say what the roof is made of")
+                    Problem::new("layers-missing", root.span_of("roof"), "the survey does not say what the roof is made of")
                         .allowed("`like` in [roof] with a build-up of the tables, or one [[layer]] a layer")
                         .write("like = \"ply 1/8 / bead foam 2 / ply 1/8\", or the layers from the weather side down"),
                 );
@@ -97,11 +102,12 @@ fn from_tables(
     cx.note(&path("material"), &layer.material, None, origin());
     let typed = format!("{} {}", layer.thickness_value, layer.thickness_unit);
     cx.note(&path("thickness"), &typed, Some((metres, "m")), origin());
-    note_grain(cx, &path("grain"), row.family);
+    let material = LayerMaterial::Table(Box::new(row.clone()));
+    note_grain(cx, &path("grain"), &material);
     let thickness: Length = si(metres);
     Some(Layer {
         name: layer.name.clone(),
-        material: LayerMaterial::Table(Box::new(row.clone())),
+        material,
         thickness: Thickness { wall: thickness, crown: thickness },
         grain: None,
         bonded: Bonded::Yes,
@@ -120,8 +126,12 @@ fn note_bond(cx: &mut Context<'_>, path: &str) {
     cx.default(path, None, "default-bonded", "not tapped, or not said: taken as bonded to the layer below");
 }
 
-fn note_grain(cx: &mut Context<'_>, path: &str, family: MaterialFamily) {
-    if family == MaterialFamily::Plywood {
+fn note_grain(cx: &mut Context<'_>, path: &str, material: &LayerMaterial) {
+    let has_grain = match material {
+        LayerMaterial::Table(row) => row.family == MaterialFamily::Plywood,
+        LayerMaterial::Own(own) => own.e1 != own.e2,
+    };
+    if has_grain {
         cx.default(
             path,
             None,
@@ -135,8 +145,8 @@ fn layer(cx: &mut Context<'_>, table: &mut Table<'_>, name: &str, _: &Items<Laye
     let material = table.required(cx, "material", &material::find, "\"EPS 20\"");
     let thickness = table.required(cx, "thickness", &thickness, "\"2 in\"");
     let grain = table.optional(cx, "grain", &GRAIN);
-    if let (Some(LayerMaterial::Table(row)), Some(None)) = (&material, grain) {
-        note_grain(cx, &table.path_of("grain"), row.family);
+    if let (Some(material), Some(None)) = (&material, grain) {
+        note_grain(cx, &table.path_of("grain"), material);
     }
     let bonded = table.optional(cx, "bonded", &BONDED);
     if bonded == Some(None) {

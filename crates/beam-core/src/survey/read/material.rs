@@ -2,8 +2,8 @@
 
 use crate::quantity::{Measure, Pressure, si};
 use crate::survey::problem::Problem;
-use crate::survey::take::{Bound, Context, Number, Table, Take, Text, Words, near};
-use crate::survey::tree::{Node, Value};
+use crate::survey::take::{Bound, Context, Number, Table, Take, Text, Words, near, one_line};
+use crate::survey::tree::Node;
 use crate::survey::{LayerMaterial, OwnMaterial, OwnStrength};
 
 const MODULUS: Bound = Bound::above_zero(Measure::Pressure).plausible(
@@ -37,6 +37,7 @@ pub(super) fn read(cx: &mut Context<'_>, root: &mut Table<'_>) {
         return;
     };
     for entry in table.entries() {
+        one_line(cx, "material", &entry.key_span, &entry.key);
         let material = own(cx, &format!("material.{}", entry.key), &entry.key, &entry.node);
         cx.own_materials.push((entry.key.clone(), material));
     }
@@ -108,6 +109,13 @@ fn own(cx: &mut Context<'_>, path: &str, id: &str, node: &Node) -> Option<OwnMat
         let words = format!("the density of {id} is not given: its weight is left out");
         cx.default(&table.path_of("density"), Some((0.0, "kg/m3")), "default-density", words);
     }
+    if let Some(Stiffness { g: None, .. }) = stiffness {
+        let given = [("G12", &g12), ("G13", &g13), ("G23", &g23)];
+        for (key, _) in given.iter().filter(|(_, modulus)| **modulus == Some(None)) {
+            let words = format!("{key} of {id} is not given: E/2(1+nu) is taken");
+            cx.default(&table.path_of(key), None, "default-shear-modulus", words);
+        }
+    }
     table.close(cx);
     let Stiffness { e1, e2, nu12, g } = stiffness?;
     let [tension, compression, bending, shear, crush] = strengths?;
@@ -172,17 +180,9 @@ fn modulus(cx: &mut Context<'_>, table: &mut Table<'_>, key: &'static str) -> Op
 }
 
 fn strengths(cx: &mut Context<'_>, table: &mut Table<'_>) -> Option<[Option<Pressure>; 5]> {
-    const KEYS: [&str; 5] = ["tension", "compression", "bending", "shear", "crush"];
-    let path = table.path_of("strength");
-    let Some(node) = table.node("strength") else {
-        return Some([None; 5]);
-    };
-    if !matches!(node.value, Value::Table(_)) {
-        cx.wrong_kind(&path, node, "a table of strengths", "{ tension = \"16 MPa\", shear = \"4 MPa\" }");
-        return None;
-    }
-    let mut table = Table::open(cx, &path, node)?;
-    let read = KEYS.map(|key| table.optional(cx, key, &STRENGTH).map(|strength| strength.map(si)));
+    let mut table = table.section(cx, "strength")?;
+    let read = ["tension", "compression", "bending", "shear", "crush"]
+        .map(|key| table.optional(cx, key, &STRENGTH).map(|strength| strength.map(si)));
     table.close(cx);
     let [tension, compression, bending, shear, crush] = read;
     Some([tension?, compression?, bending?, shear?, crush?])

@@ -104,7 +104,7 @@ fn in_file_order(mut givens: Vec<Given>) -> Vec<Given> {
 
 /// FNV-1a, 64 bits, of the text with its line ends made alike.
 ///
-/// Reference: Fowler, Noll, Vo; offset basis and prime as in RFC 9923 draft text, from memory.
+/// Reference: Fowler, Noll and Vo (1991), offset basis and prime for 64 bits, from memory.
 fn hash(text: &str) -> String {
     let bytes = text.replace("\r\n", "\n");
     let hash = bytes.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {

@@ -21,6 +21,9 @@ pub(in crate::survey) struct Items<T> {
     pub(in crate::survey) what: &'static str,
     /// The things.
     pub(in crate::survey) list: Vec<Item<T>>,
+    /// Whether some may be absent from the list because the file could not be understood: then a name that is not
+    /// found is no problem of its own.
+    pub(in crate::survey) incomplete: bool,
 }
 
 impl<T> Items<T> {
@@ -32,13 +35,16 @@ impl<T> Items<T> {
         named: Naming,
         read: impl Fn(&mut Context<'_>, &mut Table<'_>, &str, &Items<T>) -> Option<T>,
     ) -> Self {
-        let mut items = Items { what: key, list: Vec::new() };
+        let mut items = Items { what: key, list: Vec::new(), incomplete: false };
         let list = root.path_of(key);
         let Some(node) = root.node(key) else {
             return items;
         };
-        for (index, node) in tables_of(cx, &list, node).iter().enumerate() {
+        let nodes = tables_of(cx, &list, node);
+        items.incomplete = nodes.is_empty() && !matches!(node.value, Value::Array(_));
+        for (index, node) in nodes.iter().enumerate() {
             let Some(mut table) = Table::open(cx, &format!("{list}.{}", index + 1), node) else {
+                items.incomplete = true;
                 continue;
             };
             let name = match named {
@@ -57,15 +63,20 @@ impl<T> Items<T> {
         self.list.push(Item { name, value });
     }
 
-    fn name(&self, cx: &mut Context<'_>, table: &mut Table<'_>, index: usize) -> String {
+    /// The name of one; where none is given, its kind and number.
+    fn name(&mut self, cx: &mut Context<'_>, table: &mut Table<'_>, index: usize) -> String {
         let counted = format!("{} {}", self.what, index + 1);
-        let given = table.optional(cx, "name", &Text);
-        let Some(Some(name)) = given else {
-            if given.is_some() {
+        let name = match table.optional(cx, "name", &Text) {
+            Some(Some(name)) => name,
+            Some(None) => {
                 let words = format!("it has no name in the survey and is called \"{counted}\"");
                 cx.default(&table.path_of("name"), None, "default-name", words);
+                return counted;
             }
-            return counted;
+            None => {
+                self.incomplete = true;
+                return counted;
+            }
         };
         if self.list.iter().any(|item| item.name == name) {
             cx.problem(
@@ -86,7 +97,7 @@ impl<T> Items<T> {
     pub(in crate::survey) fn find(&self, cx: &mut Context<'_>, path: &str, node: &Node) -> Option<usize> {
         let name = Text.take(cx, path, node)?;
         let found = self.list.iter().position(|item| item.name == name);
-        if found.is_none() {
+        if found.is_none() && !self.incomplete {
             let names = self.list.iter().map(|item| item.name.as_str());
             cx.name_unknown(path, node, &name, self.what, names.collect());
         }

@@ -17,7 +17,7 @@ pub(super) use number::{Number, Whole};
 pub(super) use place::{interval, on_roof, patch, point};
 pub(super) use quantity::{Bound, Pair};
 pub(super) use table::Table;
-pub(super) use words::{Text, Words, YesNo, near};
+pub(super) use words::{Text, Words, YesNo, near, one_line};
 
 use section_tables::Tables;
 

@@ -82,7 +82,7 @@ impl Bound {
         }
     }
 
-    /// A text that may be a word instead of a quantity: `None` without a problem where it has no digit.
+    /// Whether a value that may be a word or a quantity is meant as a quantity.
     pub(in crate::survey) fn has_digits(node: &Node) -> bool {
         match &node.value {
             Value::Text(text) => text.chars().any(char::is_numeric),
@@ -234,7 +234,8 @@ impl Context<'_> {
         error: &QuantityError,
     ) {
         let span = inside(self.text, &node.span, text, error.at());
-        let instead = error.write_instead().map_or(error.allowed(), |instead| match &node.value {
+        let again = "the measured value, with one of these units".to_string();
+        let instead = error.write_instead().map_or(again, |instead| match &node.value {
             Value::Number(_) => format!("\"{instead}\"").replace(" or ", "\" or \""),
             _ => instead,
         });

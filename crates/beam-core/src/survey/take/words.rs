@@ -1,5 +1,7 @@
 //! Texts, choices of words, yes and no.
 
+use std::ops::Range;
+
 use super::{Context, Take};
 use crate::survey::problem::Problem;
 use crate::survey::tree::{Node, Value};
@@ -23,7 +25,7 @@ pub(in crate::survey) fn near<'c>(
         .map(|(_, candidate)| candidate.to_string())
 }
 
-/// Any text that is not blank.
+/// One line of text that is not blank.
 pub(in crate::survey) struct Text;
 
 impl Take<String> for Text {
@@ -34,17 +36,29 @@ impl Take<String> for Text {
         };
         let text = text.trim();
         if text.is_empty() {
-            cx.problem(
-                Problem::new("text-empty", node.span.clone(), format!("`{path}` is empty"))
-                    .value("\"\"")
-                    .allowed("text")
-                    .write("the text, or leave the line out"),
-            );
+            let message = format!("`{path}` is empty");
+            cx.fault("text-empty", node.span.clone(), message, "text", "the text, or leave the line out");
             return None;
         }
+        one_line(cx, path, &node.span, text)?;
         cx.given(path, node, text, None);
         Some(text.to_string())
     }
+}
+
+/// Records a text that would not print as it is: on paper and screen a name is one line of plain signs.
+pub(in crate::survey) fn one_line(
+    cx: &mut Context<'_>,
+    path: &str,
+    span: &Range<usize>,
+    text: &str,
+) -> Option<()> {
+    if !text.chars().any(char::is_control) {
+        return Some(());
+    }
+    let message = format!("`{path}` holds a line break or a control sign");
+    cx.fault("text-not-plain", span.clone(), message, "one line of plain text", "the text without it");
+    None
 }
 
 /// One of several words; the first spelling of a value is the one that is offered.

@@ -26,7 +26,7 @@ pub(super) fn parse(text: &str) -> Result<Node, Vec<Problem>> {
         Ok(node) if problems.is_empty() => Ok(node),
         Ok(_) => Err(problems),
         Err(problem) => {
-            problems.push(problem);
+            problems.push(*problem);
             Err(problems)
         }
     }
@@ -59,17 +59,18 @@ impl Reader<'_> {
         self.at += self.rest().len() - self.rest().trim_start_matches([' ', '\t', '\r', '\n']).len();
     }
 
-    fn expected(&self, what: &str) -> Problem {
+    fn expected(&self, what: &str) -> Box<Problem> {
         let found = self.peek();
         let end = self.at + found.map_or(0, char::len_utf8);
         let value = found.map_or("the end of the file".to_string(), String::from);
-        Problem::new("json-syntax", self.at..end, format!("this is not JSON: expected {what}"))
+        let problem = Problem::new("json-syntax", self.at..end, format!("this is not JSON: expected {what}"))
             .value(&value)
             .allowed(what)
-            .write("the same tree as JSON: {\"survey\": 1, \"roof\": {\"span\": \"92 1/2 in\"}}")
+            .write("the same tree as JSON: {\"survey\": 1, \"roof\": {\"span\": \"92 1/2 in\"}}");
+        Box::new(problem)
     }
 
-    fn value(&mut self, depth: usize) -> Result<Node, Problem> {
+    fn value(&mut self, depth: usize) -> Result<Node, Box<Problem>> {
         if depth > DEEPEST {
             return Err(self.expected("fewer brackets inside each other"));
         }
@@ -85,7 +86,7 @@ impl Reader<'_> {
         Ok(Node { span: start..self.at, value })
     }
 
-    fn object(&mut self, depth: usize) -> Result<Value, Problem> {
+    fn object(&mut self, depth: usize) -> Result<Value, Box<Problem>> {
         self.eat('{');
         let mut entries: Vec<Entry> = Vec::new();
         self.blanks();
@@ -120,7 +121,7 @@ impl Reader<'_> {
         }
     }
 
-    fn array(&mut self, depth: usize) -> Result<Value, Problem> {
+    fn array(&mut self, depth: usize) -> Result<Value, Box<Problem>> {
         self.eat('[');
         let mut items = Vec::new();
         self.blanks();
@@ -140,7 +141,7 @@ impl Reader<'_> {
     }
 
     /// Finds where the string ends; serde_json undoes its escapes.
-    fn string(&mut self) -> Result<String, Problem> {
+    fn string(&mut self) -> Result<String, Box<Problem>> {
         let start = self.at;
         self.eat('"');
         let mut escaped = false;
@@ -162,7 +163,7 @@ impl Reader<'_> {
         })
     }
 
-    fn number(&mut self) -> Result<Value, Problem> {
+    fn number(&mut self) -> Result<Value, Box<Problem>> {
         let start = self.at;
         let length = self.rest().find(|c: char| !matches!(c, '0'..='9' | '+' | '-' | '.' | 'e' | 'E'));
         self.at += length.unwrap_or(self.rest().len());
@@ -176,7 +177,7 @@ impl Reader<'_> {
         }
     }
 
-    fn word(&mut self) -> Result<Value, Problem> {
+    fn word(&mut self) -> Result<Value, Box<Problem>> {
         let words =
             [("true", Value::Bool(true)), ("false", Value::Bool(false)), ("null", Value::Other("null"))];
         for (word, value) in words {

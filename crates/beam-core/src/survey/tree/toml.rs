@@ -13,15 +13,25 @@ pub(super) fn parse(text: &str) -> Result<Node, Vec<Problem>> {
     if errors.is_empty() {
         return Ok(Node { span: 0..text.len(), value: self::table(table.into_inner(), text) });
     }
-    let mut problems: Vec<Problem> = Vec::new();
-    for error in errors {
-        let span = error.span().unwrap_or(text.len()..text.len());
+    let at_end = text.len()..text.len();
+    let mut slips: Vec<(Range<usize>, String)> =
+        errors.iter().map(|e| (e.span().unwrap_or(at_end.clone()), e.message().to_string())).collect();
+    slips.sort_by_key(|(span, _)| span.start);
+    let mut problems = Vec::new();
+    let mut last_line = None;
+    for (span, message) in slips {
         let line = line_of(text, &span);
         // One slip often upsets the rest of its line; the first message says it.
-        if problems.last().is_some_and(|last| line_of(text, &last.span) == line) {
+        if last_line.replace(line.clone()) == Some(line.clone()) {
             continue;
         }
-        problems.push(problem(text, span, line, error.message()));
+        let first_on_its_line = text[line.start..floor(text, span.start)].trim().is_empty();
+        if message.starts_with("missing comma") && first_on_its_line {
+            // What follows is read as part of the list: only its start is worth a message.
+            problems.push(list_left_open(text, span, line));
+            break;
+        }
+        problems.push(problem(text, span, line, &message));
     }
     Err(problems)
 }
@@ -45,6 +55,13 @@ fn problem(text: &str, span: Range<usize>, line: Range<usize>, message: &str) ->
             .allowed("lines such as `key = \"value\"`, [table] or [[table]]")
             .write("text between double quotes")
     }
+}
+
+fn list_left_open(text: &str, span: Range<usize>, line: Range<usize>) -> Problem {
+    Problem::new("toml-syntax", span, "the list above this line is not closed, or a comma is missing")
+        .value(text[line].trim())
+        .allowed("[from, to]: values with commas between them, closed by a bracket")
+        .write("the bracket or the comma that is missing")
 }
 
 /// A `'` followed by a `"` on one line: feet and inches were meant.
