@@ -15,7 +15,9 @@ pub enum PlateError {
         allowed: &'static str,
     },
     /// A line or point of the model is not on the grid.
-    #[error("{what} at {at} m is on no grid line (nearest {nearest} m); add it to the lines the grid must hit")]
+    #[error(
+        "{what} at {at} m is on no grid line (nearest {nearest} m); add it to the lines the grid must hit"
+    )]
     OffTheGrid {
         /// What was placed.
         what: String,
@@ -45,7 +47,9 @@ pub enum PlateError {
         y: f64,
     },
     /// Every support that pushes up only would have to pull: the roof lifts off.
-    #[error("the roof lifts off its supports under this load ({released} of {supports} open); give a hold-down")]
+    #[error(
+        "the roof lifts off its supports under this load ({released} of {supports} open); give a hold-down"
+    )]
     LiftsOff {
         /// Supports that opened.
         released: usize,
@@ -53,7 +57,9 @@ pub enum PlateError {
         supports: usize,
     },
     /// The equations were solved, but the answer does not satisfy them.
-    #[error("the solved equations leave a residual of {residual:e} (at most {allowed:e}); stiffnesses differ too widely")]
+    #[error(
+        "the solved equations leave a residual of {residual:e} (at most {allowed:e}); stiffnesses differ too widely"
+    )]
     Residual {
         /// Relative residual found.
         residual: f64,

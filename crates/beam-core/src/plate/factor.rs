@@ -10,9 +10,7 @@ use std::sync::Arc;
 use faer::dyn_stack::{MemBuffer, MemStack};
 use faer::linalg::cholesky::llt::factor::{LltError, LltRegularization};
 use faer::linalg::matmul::matmul;
-use faer::linalg::triangular_solve::{
-    solve_lower_triangular_in_place, solve_upper_triangular_in_place,
-};
+use faer::linalg::triangular_solve::{solve_lower_triangular_in_place, solve_upper_triangular_in_place};
 use faer::perm::PermRef;
 use faer::sparse::linalg::SupernodalThreshold;
 use faer::sparse::linalg::cholesky::supernodal::SupernodalLltRef;
@@ -83,8 +81,7 @@ impl Symbolic {
     pub(crate) fn new(pattern: Arc<Pattern>) -> Self {
         let n = pattern.size();
         let identity: Vec<usize> = (0..n).collect();
-        let matrix =
-            SymbolicSparseColMatRef::new_checked(n, n, &pattern.column_start, None, &pattern.rows);
+        let matrix = SymbolicSparseColMatRef::new_checked(n, n, &pattern.column_start, None, &pattern.rows);
         let parameters = CholeskySymbolicParams {
             supernodal_flop_ratio_threshold: SupernodalThreshold::FORCE_SUPERNODAL,
             ..Default::default()
@@ -112,8 +109,7 @@ impl Factor {
             SymbolicSparseColMatRef::new_checked(n, n, &pattern.column_start, None, &pattern.rows),
             values,
         );
-        let mut factor =
-            Self { symbolic: symbolic.clone(), values: vec![0.0; symbolic.cholesky.len_val()] };
+        let mut factor = Self { symbolic: symbolic.clone(), values: vec![0.0; symbolic.cholesky.len_val()] };
         let parameters = Default::default();
         let scratch = symbolic.cholesky.factorize_numeric_llt_scratch::<f64>(Par::Seq, parameters);
         symbolic
@@ -166,7 +162,8 @@ impl Factor {
         let mut x = probe.clone();
         self.solve_in_place(&mut x, 1);
         let (product, norm) = self.symbolic.pattern.multiply(values, &x);
-        let largest = |v: &[f64]| v.iter().fold(0.0, |m: f64, &a| if a.is_nan() { a } else { m.max(a.abs()) });
+        let largest =
+            |v: &[f64]| v.iter().fold(0.0, |m: f64, &a| if a.is_nan() { a } else { m.max(a.abs()) });
         let difference: Vec<f64> = product.iter().zip(&probe).map(|(a, b)| a - b).collect();
         let residual = largest(&difference) / (norm * largest(&x) + largest(&probe));
         if residual <= PROBE_RESIDUAL || self.size() == 0 {

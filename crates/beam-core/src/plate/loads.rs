@@ -109,7 +109,9 @@ impl PlateSystem {
             }
             Load::ZonePressure(by_zone) => {
                 let zones = self.model.laminates.len();
-                checked("number of zone pressures", by_zone.len() as f64, "one per zone", |v| v == zones as f64)?;
+                checked("number of zone pressures", by_zone.len() as f64, "one per zone", |v| {
+                    v == zones as f64
+                })?;
                 for &pressure in by_zone {
                     finite("pressure (Pa)", pressure)?;
                 }

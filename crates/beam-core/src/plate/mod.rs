@@ -1,6 +1,7 @@
 //! The two-way roof.
 
 mod brace;
+mod condense;
 mod contact;
 mod element;
 mod error;
@@ -10,6 +11,7 @@ mod laminate;
 mod layout;
 mod loads;
 mod order;
+mod output;
 mod recover;
 mod support;
 mod system;
@@ -18,10 +20,12 @@ mod system;
 mod validation;
 
 pub use brace::{Along, Bond, Brace};
+pub use condense::{BraceLine, Candidate, CondensedPanel, Trial};
 pub use error::PlateError;
 pub use grid::{Finer, Grid, graded_lines};
 pub use laminate::{PlateLaminate, PlateLayer};
 pub use loads::{Load, LoadVector};
+pub use output::{Influence, Output};
 pub use recover::{Balance, BraceForces, CellState, Response};
 pub use support::{Edge, Supports, Thrust};
 pub use system::{PlateModel, PlateSystem, arc_height};

@@ -5,7 +5,7 @@ use std::sync::{Arc, OnceLock};
 use rayon::prelude::*;
 
 use super::brace::{Brace, Piece};
-use super::contact::SupportStiffness;
+use super::contact::ContactStiffness;
 use super::element;
 use super::error::{PlateError, checked};
 use super::factor::{Factor, FactorFailure};
@@ -31,6 +31,23 @@ pub struct PlateModel {
     pub supports: Supports,
 }
 
+impl PlateModel {
+    /// Rise of the crown per metre across, in a cell: the same all over it, so that a roof turned as a whole is
+    /// not strained.
+    pub(crate) fn slope_of(&self, cell: usize) -> f64 {
+        let column = self.grid.column_row(cell).0;
+        slope(&self.grid, &self.rise, column)
+    }
+}
+
+/// Rise of the crown per metre across, between grid lines `column` and `column + 1`.
+pub(crate) fn slope(grid: &Grid, rise: &[f64], column: usize) -> f64 {
+    match rise {
+        [] => 0.0,
+        z => (z[column + 1] - z[column]) / (grid.x()[column + 1] - grid.x()[column]),
+    }
+}
+
 /// Height of a circular arc of `rise` (m) over `span` (m) at `x` (m) from its left end.
 ///
 /// # Valid for
@@ -53,7 +70,7 @@ pub struct PlateSystem {
     pub(crate) layout: Arc<Layout>,
     pub(crate) matrices: Vec<Vec<f64>>,
     pub(crate) factor: Factor,
-    pub(crate) support_stiffness: OnceLock<SupportStiffness>,
+    pub(crate) contact_stiffness: OnceLock<ContactStiffness>,
 }
 
 impl PlateSystem {
@@ -72,17 +89,15 @@ impl PlateSystem {
     ///
     /// # Errors
     /// As [`PlateSystem::new`], and a number of zones, or a place or kind of bond of a brace, that differs.
-    pub fn with_state(
-        &self,
-        laminates: Vec<PlateLaminate>,
-        braces: Vec<Brace>,
-    ) -> Result<Self, PlateError> {
+    pub fn with_state(&self, laminates: Vec<PlateLaminate>, braces: Vec<Brace>) -> Result<Self, PlateError> {
         if laminates.len() != self.model.laminates.len() {
             return Err(PlateError::OtherLayout { what: "another number of zones" });
         }
         let place = |b: &Brace| (b.along, [b.line, b.ends[0], b.ends[1]], std::mem::discriminant(&b.bond));
         if !braces.iter().map(place).eq(self.model.braces.iter().map(place)) {
-            return Err(PlateError::OtherLayout { what: "braces in other places or with another kind of bond" });
+            return Err(PlateError::OtherLayout {
+                what: "braces in other places or with another kind of bond",
+            });
         }
         let model = PlateModel { laminates, braces, ..self.model.clone() };
         check_model(&model)?;
@@ -91,8 +106,8 @@ impl PlateSystem {
 
     fn factorise(model: PlateModel, layout: Arc<Layout>) -> Result<Self, PlateError> {
         let matrices = element_matrices(&model, &layout)?;
-        let factor = Factor::new(&layout.symbolic, &layout.assemble(&matrices)).map_err(|failure| {
-            match failure {
+        let factor =
+            Factor::new(&layout.symbolic, &layout.assemble(&matrices)).map_err(|failure| match failure {
                 FactorFailure::NotStable { unknown } => {
                     let full = layout.full_of.get(unknown).map_or(0, |&f| f as usize);
                     let (unknown, node) = layout.describe(full, model.grid.nodes());
@@ -100,9 +115,8 @@ impl PlateSystem {
                     PlateError::NotStable { unknown, x, y }
                 }
                 FactorFailure::Residual { residual, allowed } => PlateError::Residual { residual, allowed },
-            }
-        })?;
-        Ok(Self { model, layout, matrices, factor, support_stiffness: OnceLock::new() })
+            })?;
+        Ok(Self { model, layout, matrices, factor, contact_stiffness: OnceLock::new() })
     }
 
     /// The roof.
@@ -127,10 +141,17 @@ impl PlateSystem {
     pub fn solve(&self, load: &LoadVector) -> Result<Response<'_>, PlateError> {
         let mut x = self.unknown_part(&load.force);
         self.factor.solve_in_place(&mut x, 1);
-        self.settle(self.full_vector(&x), load)
+        let mut u = self.full_vector(&x);
+        if let Some(opened) = self.openings(&u, load)? {
+            x = self.opened_side(&opened, load);
+            self.factor.solve_in_place(&mut x, 1);
+            u = self.with_openings(&x, &opened);
+        }
+        Ok(Response::new(self, u, load.clone()))
     }
 
-    /// Solves many loads in blocks on all threads; each response is reduced at once.
+    /// Solves many loads in blocks on all threads; each response is reduced at once. Loads that open a one-way
+    /// contact are solved a second time, in blocks again.
     ///
     /// # Errors
     /// As [`PlateSystem::solve`], for the first load that fails.
@@ -139,14 +160,46 @@ impl PlateSystem {
         loads: &[LoadVector],
         reduce: impl Fn(usize, &Response<'_>) -> T + Sync,
     ) -> Result<Vec<T>, PlateError> {
-        self.factor
+        let closed = self.factor.solve_each(
+            loads.len(),
+            |k, x| x.copy_from_slice(&self.unknown_part(&loads[k].force)),
+            |k, x| {
+                let u = self.full_vector(x);
+                Ok(match self.openings(&u, &loads[k])? {
+                    Some(opened) => Err(opened),
+                    None => Ok(reduce(k, &Response::new(self, u, loads[k].clone()))),
+                })
+            },
+        );
+        let closed = closed.into_iter().collect::<Result<Vec<Result<T, Vec<f64>>>, PlateError>>()?;
+        let open: Vec<(usize, &Vec<f64>)> =
+            closed.iter().enumerate().filter_map(|(k, c)| c.as_ref().err().map(|o| (k, o))).collect();
+        let mut again = self
+            .factor
             .solve_each(
-                loads.len(),
-                |k, x| x.copy_from_slice(&self.unknown_part(&loads[k].force)),
-                |k, x| Ok(reduce(k, &self.settle(self.full_vector(x), &loads[k])?)),
+                open.len(),
+                |at, x| x.copy_from_slice(&self.opened_side(open[at].1, &loads[open[at].0])),
+                |at, x| {
+                    let (k, opened) = open[at];
+                    reduce(k, &Response::new(self, self.with_openings(x, opened), loads[k].clone()))
+                },
             )
-            .into_iter()
-            .collect()
+            .into_iter();
+        Ok(closed.into_iter().filter_map(|c| c.ok().or_else(|| again.next())).collect())
+    }
+
+    /// Right-hand side when contacts have `opened`.
+    fn opened_side(&self, opened: &[f64], load: &LoadVector) -> Vec<f64> {
+        let held = self.layout.contact_force(&self.matrices, opened);
+        self.layout.full_of.iter().map(|&f| load.force[f as usize] - held[f as usize]).collect()
+    }
+
+    fn with_openings(&self, x: &[f64], opened: &[f64]) -> Vec<f64> {
+        let mut u = self.full_vector(x);
+        for (value, opening) in u.iter_mut().zip(opened) {
+            *value += opening;
+        }
+        u
     }
 
     pub(crate) fn unknown_part(&self, full: &[f64]) -> Vec<f64> {

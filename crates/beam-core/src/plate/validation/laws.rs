@@ -1,13 +1,15 @@
 //! Laws that hold whatever the roof: balance, energy, reciprocity, symmetry, one-way supports, states.
 
-use super::super::{Along, Bond, Brace, Edge, Grid, Load, PlateError, PlateModel, PlateSystem, Supports, arc_height};
+use super::super::{
+    Along, Bond, Brace, Edge, Grid, Load, PlateError, PlateModel, PlateSystem, Supports, arc_height,
+};
 use super::{near, panel_40, sandwich, strip};
 
 fn lines(length: f64, cells: usize) -> Vec<f64> {
     (0..=cells).map(|i| length * i as f64 / cells as f64).collect()
 }
 
-fn tube(line: f64, ends: [f64; 2], bond: Bond) -> Brace {
+pub(super) fn tube(line: f64, ends: [f64; 2], bond: Bond) -> Brace {
     Brace {
         along: Along::X,
         line,
@@ -23,7 +25,7 @@ fn tube(line: f64, ends: [f64; 2], bond: Bond) -> Brace {
 }
 
 /// A crowned roof with an opening, a damaged zone, a bonded, a bedded and a loose brace, and a trimmer.
-fn roof() -> PlateModel {
+pub(super) fn roof() -> PlateModel {
     let (width, length) = (2.4, 2.4);
     let grid = Grid::new(lines(width, 24), lines(length, 24), |x, y| {
         let opening = (x - 1.2).abs() < 0.2 && (y - 1.2).abs() < 0.2;
@@ -58,7 +60,7 @@ fn roof() -> PlateModel {
     }
 }
 
-fn unit() -> Vec<Load> {
+pub(super) fn unit() -> Vec<Load> {
     vec![
         Load::Pressure(80.0),
         Load::Ring { x: [1.0, 1.4], y: [1.0, 1.4], band: 0.05, force: 450.0, left: 0.6, front: 0.4 },
@@ -108,14 +110,18 @@ fn a_mirrored_roof_sags_in_mirror() {
             Along::Y => brace.line = 2.4 - brace.line,
         }
     }
-    let load = |x: f64| [Load::Pressure(80.0), Load::Patch { x: [x - 0.09, x + 0.09], y: [0.42, 0.52], force: 1200.0 }];
+    let load = |x: f64| {
+        [Load::Pressure(80.0), Load::Patch { x: [x - 0.09, x + 0.09], y: [0.42, 0.52], force: 1200.0 }]
+    };
     let (a, b) = (PlateSystem::new(model).unwrap(), PlateSystem::new(mirrored).unwrap());
     let left = a.solve(&a.load(&load(0.42)).unwrap()).unwrap();
     let right = b.solve(&b.load(&load(1.98)).unwrap()).unwrap();
     for j in 0..=24 {
         for i in 0..=columns {
-            let (one, other) =
-                (left.sag_at_node(a.model.grid.node(i, j)), right.sag_at_node(b.model.grid.node(columns - i, j)));
+            let (one, other) = (
+                left.sag_at_node(a.model.grid.node(i, j)),
+                right.sag_at_node(b.model.grid.node(columns - i, j)),
+            );
             assert!((one - other).abs() < 1e-9 * left.worst_sag().0, "{i} {j}: {one} {other}");
         }
     }
@@ -138,7 +144,12 @@ fn a_trimmer_is_a_brace_turned() {
             laminate.ks.swap(0, 1);
         }
         PlateModel {
-            grid: Grid::new(lines(width, (width * 10.0).round() as usize), lines(length, (length * 10.0).round() as usize), |_, _| Some(0)).unwrap(),
+            grid: Grid::new(
+                lines(width, (width * 10.0).round() as usize),
+                lines(length, (length * 10.0).round() as usize),
+                |_, _| Some(0),
+            )
+            .unwrap(),
             laminates: vec![laminate],
             rise: vec![],
             braces: vec![brace],

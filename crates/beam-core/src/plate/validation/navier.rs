@@ -12,12 +12,7 @@ const MOMENT: f64 = 0.01;
 
 /// Ten cells across a patch, 32 across the panel: the grid that the tolerances hold for.
 /// Solves a rectangle under a patch at its centre, or under pressure where there is no patch.
-fn centre(
-    [a, b]: [f64; 2],
-    laminate: PlateLaminate,
-    load: Load,
-    check: impl Fn(&Response<'_>, usize, f64),
-) {
+fn centre([a, b]: [f64; 2], laminate: PlateLaminate, load: Load, check: impl Fn(&Response<'_>, usize, f64)) {
     let patch = match &load {
         Load::Patch { x, y, .. } => vec![(*x, *y, (x[1] - x[0]) / 10.0)],
         _ => Vec::new(),
@@ -53,10 +48,15 @@ fn pla_patch_on_2300_by_1200() {
 
 #[test]
 fn pla8_heel_on_50_mm() {
-    centre([2.3, 1.2], sandwich(20_742.4, 115_562.5, 0.25), patch_at([1.15, 0.6], 0.05, 900.0), |r, node, sag| {
-        near("sag", sag, 5.705104e-3, SAG);
-        near("My", r.at_node(node, 0).unwrap().moment[1], 361.9425, MOMENT);
-    });
+    centre(
+        [2.3, 1.2],
+        sandwich(20_742.4, 115_562.5, 0.25),
+        patch_at([1.15, 0.6], 0.05, 900.0),
+        |r, node, sag| {
+            near("sag", sag, 5.705104e-3, SAG);
+            near("My", r.at_node(node, 0).unwrap().moment[1], 361.9425, MOMENT);
+        },
+    );
 }
 
 #[test]

@@ -13,7 +13,8 @@ fn unframed_opening_under_pressure() {
         graded_lines(length, &[from, centre, to], 0.07, &finer).unwrap()
     };
     let inside = |x: f64, y: f64| (x - middle[0]).abs() < hole && (y - middle[1]).abs() < hole;
-    let grid = Grid::new(axis(2.3, middle[0]), axis(2.4, middle[1]), |x, y| (!inside(x, y)).then_some(0)).unwrap();
+    let grid =
+        Grid::new(axis(2.3, middle[0]), axis(2.4, middle[1]), |x, y| (!inside(x, y)).then_some(0)).unwrap();
     let system = PlateSystem::new(PlateModel {
         grid,
         laminates: vec![panel_40()],
