@@ -63,7 +63,7 @@ impl PlateSystem {
         }
         let stiffness = &self.contact_stiffness.get_or_init(|| ContactStiffness::new(self)).0;
         let moves = complementary(stiffness, &push, PULL * whole)
-            .ok_or(PlateError::LiftsOff { released: pulling, supports: contacts.len() })?;
+            .ok_or(PlateError::LiftsOff { pulling, contacts: contacts.len() })?;
         let mut opened = vec![0.0; self.layout.full + 1];
         for (&contact, &w) in contacts.iter().zip(&moves) {
             opened[contact] = w;
@@ -115,4 +115,37 @@ fn complementary(s: &DMatrix<f64>, r0: &[f64], tolerance: f64) -> Option<Vec<f64
         }
     }
     None
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Every index is closed or free of force, whatever the stiffness and the pull.
+    #[test]
+    fn no_contact_is_open_and_pushes() {
+        let mut state = 0.3_f64;
+        let mut next = || {
+            state = (state * 9301.0 + 0.49297).fract();
+            state - 0.5
+        };
+        for _ in 0..200 {
+            let n = 7;
+            let half = DMatrix::from_fn(n, n, |_, _| next());
+            let s = &half * half.transpose() + DMatrix::identity(n, n) * 1e-3;
+            let r0: Vec<f64> = (0..n).map(|_| next()).collect();
+            let w = complementary(&s, &r0, 1e-12).unwrap();
+            let r = &s * DVector::from_column_slice(&w) + DVector::from_column_slice(&r0);
+            for k in 0..n {
+                assert!(w[k] >= 0.0 && r[k] >= -1e-9 && w[k] * r[k] < 1e-9, "{w:?} {r:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn what_nothing_holds_is_not_solved() {
+        let s = DMatrix::from_row_slice(2, 2, &[1.0, -1.0, -1.0, 1.0]);
+        assert_eq!(complementary(&s, &[-1.0, -1.0], 1e-12), None);
+        assert!(complementary(&s, &[-1.0, 2.0], 1e-12).is_some());
+    }
 }

@@ -79,9 +79,9 @@ impl<'a> Response<'a> {
         self.internal.get_or_init(|| self.system.internal_force(&self.u))
     }
 
-    /// Sag at a node, m, down positive; 0 inside an opening.
-    pub fn sag_at_node(&self, node: usize) -> f64 {
-        -self.u[5 * node + 2]
+    /// Sag at a node, m, down positive; `None` where there is no panel.
+    pub fn sag_at_node(&self, node: usize) -> Option<f64> {
+        self.system.layout.active.get(node)?.then(|| -self.u[5 * node + 2])
     }
 
     /// Sag at a point, m, down positive; `None` where there is no panel.
@@ -89,16 +89,16 @@ impl<'a> Response<'a> {
         let grid = &self.system.model.grid;
         let cell = grid.cell_at(x, y).filter(|&c| grid.zone(c).is_some())?;
         let shares = self.system.corner_shares(cell, x, y);
-        Some(grid.corners(cell).into_iter().zip(shares).map(|(n, s)| s * self.sag_at_node(n)).sum())
+        Some(grid.corners(cell).into_iter().zip(shares).map(|(n, s)| -s * self.u[5 * n + 2]).sum())
     }
 
-    /// Largest sag of a node and its place, m.
+    /// Largest sag of a node and its place, m. Where the whole roof rises this is the smallest rise, negative.
     pub fn worst_sag(&self) -> (f64, (f64, f64)) {
         let grid = &self.system.model.grid;
-        let node = (0..grid.nodes())
-            .max_by(|&a, &b| self.sag_at_node(a).total_cmp(&self.sag_at_node(b)))
-            .unwrap_or(0);
-        (self.sag_at_node(node), grid.place(node))
+        (0..grid.nodes())
+            .filter_map(|node| Some((self.sag_at_node(node)?, grid.place(node))))
+            .max_by(|a, b| a.0.total_cmp(&b.0))
+            .expect("a roof without panel is refused before it is solved")
     }
 
     /// State at the centre of a cell; `None` in an opening.

@@ -122,6 +122,10 @@ fn a_mirrored_roof_sags_in_mirror() {
                 left.sag_at_node(a.model.grid.node(i, j)),
                 right.sag_at_node(b.model.grid.node(columns - i, j)),
             );
+            let (Some(one), Some(other)) = (one, other) else {
+                assert_eq!(one, other);
+                continue;
+            };
             assert!((one - other).abs() < 1e-9 * left.worst_sag().0, "{i} {j}: {one} {other}");
         }
     }

@@ -3,6 +3,7 @@
 mod braced;
 mod condensed;
 mod crown;
+mod eccentric;
 mod laws;
 mod navier;
 mod opening;
@@ -83,7 +84,7 @@ pub(super) fn one_way([a, b, d]: [f64; 3], s: f64) -> PlateLaminate {
         a: diagonal(a, 1e3 * a),
         b: diagonal(b, 0.0),
         d: diagonal(d, 1e3 * d),
-        ks: [s, s],
+        ks: [s, 1e3 * s],
         layers: Vec::new(),
     }
 }
