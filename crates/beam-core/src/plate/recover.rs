@@ -36,11 +36,14 @@ pub struct BraceForces {
     pub span: [f64; 2],
     /// Axial force, N, tension positive.
     pub axial: f64,
-    /// Moment about the member's own axis at start and end, N m, sagging positive.
+    /// Moment about the member's own axis at start and end, N m, sagging positive. A glued member takes the glue's
+    /// couples at the grid lines, so that its moment steps there by the step of `axial` times the arm from glue
+    /// to axis; the mean of both sides is the moment of the smooth member.
     pub moment: [f64; 2],
     /// Shear force, N, positive where the sagging moment grows.
     pub shear: f64,
-    /// Shear flow in the bed at start and end, N/m; `None` without a bed.
+    /// Shear flow in the bed at start and end, N/m; `None` without a bed. In a rigid bond it is the step of `axial`
+    /// between two pieces over the length that belongs to the line between them.
     pub slip_flow: Option<[f64; 2]>,
 }
 

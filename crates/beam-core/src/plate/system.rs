@@ -12,7 +12,7 @@ use super::factor::{Factor, FactorFailure};
 use super::grid::Grid;
 use super::laminate::PlateLaminate;
 use super::layout::Layout;
-use super::loads::LoadVector;
+use super::loads::{Load, LoadVector};
 use super::recover::Response;
 use super::support::{NodalSupports, Supports};
 
@@ -150,38 +150,46 @@ impl PlateSystem {
         Ok(Response::new(self, u, load.clone()))
     }
 
-    /// Solves many loads in blocks on all threads; each response is reduced at once. Loads that open a one-way
-    /// contact are solved a second time, in blocks again.
+    /// Solves many cases, each a sum of loads, in blocks on all threads; each response is reduced at once. Cases
+    /// that open a one-way contact are solved a second time, in blocks again.
     ///
     /// # Errors
-    /// As [`PlateSystem::solve`], for the first load that fails.
+    /// As [`PlateSystem::load`] and [`PlateSystem::solve`], for the first case that fails.
     pub fn solve_each<T: Send>(
         &self,
-        loads: &[LoadVector],
+        cases: &[Vec<Load>],
         reduce: impl Fn(usize, &Response<'_>) -> T + Sync,
     ) -> Result<Vec<T>, PlateError> {
         let closed = self.factor.solve_each(
-            loads.len(),
-            |k, x| x.copy_from_slice(&self.unknown_part(&loads[k].force)),
+            cases.len(),
             |k, x| {
-                let u = self.full_vector(x);
-                Ok(match self.openings(&u, &loads[k])? {
-                    Some(opened) => Err(opened),
-                    None => Ok(reduce(k, &Response::new(self, u, loads[k].clone()))),
+                // A case that cannot be loaded is reported when its turn to be reduced comes.
+                if let Ok(load) = self.load(&cases[k]) {
+                    x.copy_from_slice(&self.unknown_part(&load.force));
+                }
+            },
+            |k, x| {
+                let (u, load) = (self.full_vector(x), self.load(&cases[k])?);
+                Ok(match self.openings(&u, &load)? {
+                    Some(opened) => Err((load, opened)),
+                    None => Ok(reduce(k, &Response::new(self, u, load))),
                 })
             },
         );
-        let closed = closed.into_iter().collect::<Result<Vec<Result<T, Vec<f64>>>, PlateError>>()?;
-        let open: Vec<(usize, &Vec<f64>)> =
+        let closed = closed.into_iter().collect::<Result<Vec<_>, PlateError>>()?;
+        let open: Vec<_> =
             closed.iter().enumerate().filter_map(|(k, c)| c.as_ref().err().map(|o| (k, o))).collect();
         let mut again = self
             .factor
             .solve_each(
                 open.len(),
-                |at, x| x.copy_from_slice(&self.opened_side(open[at].1, &loads[open[at].0])),
                 |at, x| {
-                    let (k, opened) = open[at];
-                    reduce(k, &Response::new(self, self.with_openings(x, opened), loads[k].clone()))
+                    let (load, opened) = open[at].1;
+                    x.copy_from_slice(&self.opened_side(opened, load));
+                },
+                |at, x| {
+                    let (k, (load, opened)) = open[at];
+                    reduce(k, &Response::new(self, self.with_openings(x, opened), load.clone()))
                 },
             )
             .into_iter();

@@ -290,16 +290,20 @@ fn another_state_shares_the_numbering_and_nothing_else() {
 #[test]
 fn many_loads_at_once_are_each_load_alone() {
     let system = PlateSystem::new(roof()).unwrap();
-    let loads: Vec<_> = (0..40)
+    let cases: Vec<Vec<Load>> = (0..40)
         .map(|k| {
             let x = 0.05 + 0.055 * f64::from(k);
-            system.load(&[Load::Pressure(80.0), Load::Point { x, y: 0.37, force: 500.0 }]).unwrap()
+            vec![Load::Pressure(80.0), Load::Point { x, y: 0.37, force: 500.0 }]
         })
         .collect();
-    let together = system.solve_each(&loads, |_, r| r.worst_sag().0).unwrap();
-    for (load, sag) in loads.iter().zip(together) {
-        near("sag", sag, system.solve(load).unwrap().worst_sag().0, 1e-10);
+    let together = system.solve_each(&cases, |_, r| r.worst_sag().0).unwrap();
+    assert_eq!(together.len(), cases.len());
+    for (case, sag) in cases.iter().zip(together) {
+        let alone = system.solve(&system.load(case).unwrap()).unwrap();
+        near("sag", sag, alone.worst_sag().0, 1e-10);
     }
+    let wrong = vec![vec![Load::Pressure(80.0)], vec![Load::Pressure(f64::NAN)]];
+    assert!(matches!(system.solve_each(&wrong, |_, _| ()), Err(PlateError::BadNumber { .. })));
 }
 
 #[test]
