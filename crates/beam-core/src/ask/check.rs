@@ -103,8 +103,8 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
     };
     let mut people = Vec::new();
     if survey.person.way != Way::Nobody {
-        people.extend(person_places(survey, &roof, &factors, Footing::OnABoard));
-        people.extend(person_places(survey, &roof, &factors, Footing::Bare));
+        let footing = if survey.person.way == Way::Bare { Footing::Bare } else { Footing::OnABoard };
+        people.extend(person_places(survey, &roof, &factors, footing));
     }
     let job = Job::new(survey, &factors, stage_name.clone(), people);
     let grains: &[bool] = if grain_matters(survey) { &[true, false] } else { &[true] };

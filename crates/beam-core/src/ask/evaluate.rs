@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::check::{
-    CaseState, Check, Context, Finding, LoosePatch, TubeStrength, Unknown, brace_findings, loose_findings,
+    CaseState, Check, Context, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown, brace_findings, loose_findings,
     panel_findings, sag_findings,
 };
 use crate::loads::{Basis, Case, CaseKind, Term};
@@ -52,8 +52,10 @@ pub(crate) fn evaluate(
     solved: &Solved,
     cases: &[Case],
     tubes: &[Result<TubeStrength, String>],
+    framed: bool,
 ) -> Findings {
     let mut out = Findings::default();
+    let limits = PanelLimits::new(context, &solved.layout.states, framed);
     let mut lasting: Vec<(Vec<Term>, Response)> = Vec::new();
     for case in cases {
         let at = lasting.iter().position(|(terms, _)| *terms == case.years).unwrap_or_else(|| {
@@ -96,8 +98,9 @@ pub(crate) fn evaluate(
             hot: case.hot,
             dynamic: case.dynamic,
             footing: case.footing,
+            feet: &case.feet,
         };
-        let (found, unknown) = panel_findings(context, &solved.layout, &state);
+        let (found, unknown) = panel_findings(context, &limits, &solved.layout, &state);
         let sag = sag_findings(context, &solved.layout, &state);
         let braces = brace_findings(context, &solved.layout, &state, tubes);
         found.into_iter().chain(sag).chain(braces).for_each(|f| keep_worst(&mut out.findings, f));
@@ -150,6 +153,7 @@ pub(crate) fn evaluate_loose(
             hot: case.hot,
             dynamic: case.dynamic,
             footing: case.footing,
+            feet: &case.feet,
         };
         let found = loose_findings(context, patches, &solved.layout, &state);
         found.into_iter().for_each(|f| keep_worst(&mut out.findings, f));

@@ -10,7 +10,7 @@ use crate::check::{
     Bond, Bracing, Context, Finding, FootPlace, Materials, Model, NotFinite, Run, Untried, foot_findings, held,
     loose_patches, tube_strength,
 };
-use crate::loads::{Case, Factors, permanent_cases, person_cases};
+use crate::loads::{Case, Factors, Footing, permanent_cases, person_basis, person_cases};
 use crate::model::{Configuration, IdealRoof, Missing, StageChoice, idealise};
 use crate::plate::{GridSize, Wanted, shape};
 use crate::strip::StripPlace;
@@ -91,10 +91,16 @@ impl<'a> Job<'a> {
         let mut cases = permanent_cases(survey, factors);
         if survey.person.way != Way::Nobody {
             for (i, p) in people.iter().enumerate() {
-                cases.extend(person_cases(survey, factors, i, p.footing));
+                let feet = person_basis(survey, factors, p.patch, p.x, p.y);
+                cases.extend(person_cases(survey, factors, i, p.footing, &feet));
             }
         }
         Job { survey, factors, stage_name, people, wanted, set, cases }
+    }
+
+    /// Whether every opening is framed.
+    fn framed(&self) -> bool {
+        self.survey.openings.iter().all(|o| o.frame.is_some())
     }
 
     /// The roof of a variant.
@@ -116,7 +122,7 @@ impl<'a> Job<'a> {
         let (solved, unknowns) = solve_plate(&roof, &shape, variant.materials, &self.set).map_err(missing)?;
         let tubes: Vec<_> =
             roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
-        let mut found = evaluate(&context, &solved, &self.cases, &tubes);
+        let mut found = evaluate(&context, &solved, &self.cases, &tubes, self.framed());
         let patches = loose_patches(&roof);
         if !patches.is_empty() {
             let held = held(&roof);
@@ -148,7 +154,7 @@ impl<'a> Job<'a> {
         let tubes: Vec<_> =
             roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
         let cases = permanent_cases(self.survey, self.factors);
-        let found = evaluate(&context, &solved, &cases, &tubes);
+        let found = evaluate(&context, &solved, &cases, &tubes, self.framed());
         let runs = found
             .totals
             .iter()
@@ -172,7 +178,8 @@ impl<'a> Job<'a> {
                 continue;
             }
             let place = FootPlace { state: &state, x, y };
-            let (f, u) = foot_findings(&context, self.survey, &place);
+            let spread = super::places::patch(self.survey, &roof, self.factors, Footing::OnABoard);
+            let (f, u) = foot_findings(&context, self.survey, &place, spread);
             for finding in f {
                 super::evaluate::keep_worst(&mut found, finding);
             }

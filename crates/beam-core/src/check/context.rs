@@ -3,7 +3,7 @@
 use super::Materials;
 use crate::loads::{CaseKind, Factors, Footing, Lasting};
 use crate::local::mechanism::SkinKind;
-use crate::model::{IdealRoof, Known, Moduli, Role, Strengths, Time, moduli, strengths};
+use crate::model::{IdealRoof, Rect, Known, Moduli, Role, Strengths, Time, moduli, strengths};
 use crate::response::Response;
 use crate::strength::Basis;
 use crate::survey::{LayerMaterial, Survey};
@@ -57,6 +57,7 @@ pub(crate) struct CaseState<'a> {
     pub hot: bool,
     pub dynamic: f64,
     pub footing: Footing,
+    pub feet: &'a [Rect],
 }
 
 impl<'a> Context<'a> {
@@ -127,12 +128,12 @@ impl<'a> Context<'a> {
 
     /// Share of a skin's strength by duration and heat. Metal does not tire of standing loads; all else is taken
     /// as plywood.
-    pub(crate) fn skin_duration(&self, layer: usize, case: &CaseState<'_>) -> Duration {
-        let heat = self.heat_strength(layer, case.hot);
+    pub(crate) fn skin_duration(&self, layer: usize, lasting: Lasting, hot: bool) -> Duration {
+        let heat = self.heat_strength(layer, hot);
         if self.family(layer) == MaterialFamily::Metal {
             return Duration { years: heat, top: heat };
         }
-        let top = match case.lasting {
+        let top = match lasting {
             Lasting::Short => self.factors.k_mod_short,
             Lasting::Medium => self.factors.k_mod_medium,
         };

@@ -12,6 +12,7 @@ pub(crate) enum Check {
     SagLasting,
     OuterSkin,
     InnerSkin,
+    OpeningCorner,
     Wrinkling,
     CoreShear,
     CoreCrush,
@@ -46,6 +47,7 @@ impl Check {
             Check::SagLasting => "sag, lasting",
             Check::OuterSkin => "outer skin",
             Check::InnerSkin => "inner skin",
+            Check::OpeningCorner => "skin at opening corner",
             Check::Wrinkling => "wrinkling",
             Check::CoreShear => "core shear",
             Check::CoreCrush => "core crush",
@@ -68,6 +70,7 @@ impl Check {
             | Check::SagLasting
             | Check::OuterSkin
             | Check::InnerSkin
+            | Check::OpeningCorner
             | Check::Wrinkling
             | Check::CoreShear
             | Check::Water => Cure::Bracing,

@@ -10,6 +10,7 @@ use crate::local::{FootCase, Layer, Patch, PlateD, indent};
 use crate::model::{LayUp, PanelState, Role, Time};
 use crate::quantity::{STANDARD_GRAVITY, si};
 use crate::strength::Basis;
+use crate::strength::core::punch_through;
 use crate::strength::fall_through::{SkinUnderFoot, fall_through, strongest};
 use crate::survey::Survey;
 
@@ -31,6 +32,7 @@ pub(crate) fn foot_findings(
     context: &Context<'_>,
     survey: &Survey,
     place: &FootPlace<'_>,
+    spread: [f64; 2],
 ) -> (Vec<Finding>, Vec<Untried>) {
     let mut found = Vec::new();
     let mut untried = Vec::new();
@@ -40,6 +42,9 @@ pub(crate) fn foot_findings(
     };
     take(Check::Dent, Footing::Bare, dent(context, survey, place, Footing::Bare));
     take(Check::Dent, Footing::OnABoard, dent(context, survey, place, Footing::OnABoard));
+    let sole = context.factors.sole;
+    take(Check::CoreShear, Footing::Bare, punch(context, survey, place, Footing::Bare, sole));
+    take(Check::CoreShear, Footing::OnABoard, punch(context, survey, place, Footing::OnABoard, spread));
     take(Check::Heel, Footing::Bare, heel(context, survey, place));
     take(Check::FallThrough, Footing::Bare, stumble(context, survey, place));
     (found, untried)
@@ -123,8 +128,7 @@ fn weight(survey: &Survey) -> f64 {
     survey.person.mass.value * STANDARD_GRAVITY
 }
 
-fn at(context: &Context<'_>, place: &FootPlace<'_>, check: Check, footing: Footing, part: String) -> Finding {
-    let _ = context;
+fn at(place: &FootPlace<'_>, check: Check, footing: Footing, part: String) -> Finding {
     Finding {
         check,
         part,
@@ -171,11 +175,40 @@ fn dent(
     };
     let limit = foam.crush * context.heat_strength(foam.layer, true) / context.factors.gamma_core_crush;
     let part = context.roof.layers[foam.layer].name.clone();
-    let mut finding = at(context, place, Check::Dent, footing, part);
+    let mut finding = at(place, Check::Dent, footing, part);
     finding.demand = stress;
     finding.limit = limit;
     finding.ratio = stress / limit * context.model_factor;
     finding.basis = foam.basis;
+    Ok(vec![finding])
+}
+
+/// Core shear round a foot: the load leaves over a perimeter half a depth outside its patch. The plate does not bear
+/// patches as short as this.
+fn punch(
+    context: &Context<'_>,
+    survey: &Survey,
+    place: &FootPlace<'_>,
+    footing: Footing,
+    patch: [f64; 2],
+) -> Result<Vec<Finding>, String> {
+    let foam = foam(context, place)?;
+    let layer = &context.roof.layers[foam.layer];
+    let known = context.strengths[foam.layer]
+        .shear_core
+        .as_ref()
+        .ok_or_else(|| format!("no shear strength is known for the {}", layer.name))?;
+    let state = &place.state[foam.layer];
+    let f = known.value * state.strength * context.heat_strength(foam.layer, true)
+        / (context.factors.panel * context.factors.gamma_core_shear);
+    let load = weight(survey) * context.factors.walking;
+    let limit = punch_through(si(f), si(foam.depth), si(patch[0]), si(patch[1])).map_err(|e| e.to_string())?;
+    let mut finding = at(place, Check::CoreShear, footing, format!("{} round the foot", layer.name));
+    finding.si = "N";
+    finding.demand = load;
+    finding.limit = limit.value.value;
+    finding.ratio = load / finding.limit * context.model_factor;
+    finding.basis = basis(known, "perimeter half a depth outside the foot (practice), gamma_M 1.5 and 1.5, hot roof");
     Ok(vec![finding])
 }
 
@@ -234,7 +267,7 @@ fn heel(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result
             let demand = faces[0][d].abs().max(faces[2][d].abs());
             let limit = known.value * place.state[layer].strength * context.factors.k_mod_short / gamma;
             let mut finding =
-                at(context, place, Check::Heel, Footing::Bare, context.roof.layers[layer].name.clone());
+                at(place, Check::Heel, Footing::Bare, context.roof.layers[layer].name.clone());
             finding.demand = demand;
             finding.limit = limit;
             finding.ratio = demand / limit * context.model_factor;
@@ -286,7 +319,7 @@ fn stumble(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Res
         }
         skins.push(result);
     }
-    let mut finding = at(context, place, Check::FallThrough, Footing::Bare, String::new());
+    let mut finding = at(place, Check::FallThrough, Footing::Bare, String::new());
     finding.si = "N";
     finding.demand = load;
     match strongest(skins) {

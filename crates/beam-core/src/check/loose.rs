@@ -19,7 +19,7 @@ pub(crate) struct LoosePatch {
     pub y1: f64,
 }
 
-/// Skins, or parts of them, that do not hold to what is under or over them.
+/// Skins, or parts of them, that do not hold to what is under or over them, or have a void there.
 pub(crate) fn loose_patches(roof: &IdealRoof) -> Vec<LoosePatch> {
     let mut out = Vec::new();
     let is_skin = |i: usize| roof.layers[i].role != Role::Core;
@@ -40,7 +40,7 @@ pub(crate) fn loose_patches(roof: &IdealRoof) -> Vec<LoosePatch> {
             }
         }
     }
-    for zone in roof.zones.iter().filter(|z| !z.state.bonded && z.state.stiffness > 0.0) {
+    for zone in roof.zones.iter().filter(|z| (!z.state.bonded && z.state.stiffness > 0.0) || z.state.slot >= 1.0) {
         let skins: Vec<usize> = if is_skin(zone.layer) {
             vec![zone.layer]
         } else {

@@ -3,14 +3,17 @@
 //! Lasting and passing parts of a demand use up their own limits, and the used parts add.
 
 use super::context::{CaseState, Context, basis};
+use super::panel_limits::{PanelLimits, Used};
 use super::finding::{Check, Finding};
 use crate::loads::Footing;
-use crate::model::{LayerState, Role, Time};
+use crate::model::{Role, Time};
 use crate::quantity::si;
-use crate::response::{LayerPlace, Layout, SkinStress, SlotPlace};
+use crate::response::{LayerPlace, Layout, SlotPlace};
 use crate::strength::Basis;
 use crate::strength::void::skin_moments;
-use section_tables::Property;
+
+/// How far from an opening's corner its check is read, in half core thicknesses.
+const CORNER_REACH: f64 = 3.0;
 
 /// A strength that a check needs and nobody knows.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -23,46 +26,82 @@ pub(crate) struct Unknown {
 /// Findings of one case, and what could not be judged for want of a strength.
 pub(crate) fn panel_findings(
     context: &Context<'_>,
+    limits: &PanelLimits,
     layout: &Layout,
     case: &CaseState<'_>,
 ) -> (Vec<Finding>, Vec<Unknown>) {
-    let mut worst: Vec<Finding> = Vec::new();
+    let mut worst = Worst::default();
     let mut unknown: Vec<Unknown> = Vec::new();
-    let mut keep = |finding: Finding| match worst
-        .iter_mut()
-        .find(|w| w.check == finding.check && w.part == finding.part)
-    {
-        Some(kept) if kept.ratio >= finding.ratio => {}
-        Some(kept) => *kept = finding,
-        None => worst.push(finding),
-    };
     for (place, (years, top)) in layout.skins.iter().zip(case.years.skins.iter().zip(&case.top.skins)) {
-        let state = &layout.states[place.state][place.layer];
-        match skin(context, case, place, state, years, top) {
-            Ok(finding) => keep(finding),
-            Err(what) if !unknown.contains(&what) => unknown.push(what),
+        let near = limits.corner_distance(place.x, place.y);
+        if near < 1.0 {
+            // The stress there has no limit value: it is read a little farther out.
+            continue;
+        }
+        let own = limits.of(place.state, place.layer, case);
+        match &own.skin {
+            Ok(skin) => {
+                let used = skin.used(case, years, top);
+                worst.keep(skin.check, place, &used, &skin.basis);
+                if near < CORNER_REACH {
+                    let used = Used { ratio: used.ratio * limits.corner_factor, ..used };
+                    worst.keep(Check::OpeningCorner, place, &used, &limits.corner_basis);
+                }
+            }
+            Err(what) if !unknown.contains(what) => unknown.push(what.clone()),
             Err(_) => {}
         }
-        if let Some(finding) = wrinkling(context, case, place, &layout.states[place.state], years, top) {
-            keep(finding);
+        if let Some(w) = &own.wrinkling {
+            worst.keep(Check::Wrinkling, place, &w.used(case, years, top), &limits.wrinkling_basis);
         }
     }
     for (place, (years, top)) in layout.cores.iter().zip(case.years.cores.iter().zip(&case.top.cores)) {
-        let state = &layout.states[place.state][place.layer];
-        match core_shear(context, case, place, state, years, top) {
-            Ok(finding) => keep(finding),
-            Err(what) if !unknown.contains(&what) => unknown.push(what),
-            Err(_) => {}
+        // Round a foot the plate is no picture of the core: that is checked by itself.
+        let by_a_foot = case.feet.iter().any(|f| limits.near_foot(f, place.x, place.y));
+        if by_a_foot || limits.corner_distance(place.x, place.y) < 1.0 {
+            continue;
+        }
+        match &limits.of(place.state, place.layer, case).core {
+            Some(Ok(core)) => worst.keep(Check::CoreShear, place, &core.used(case, years, top), &core.basis),
+            Some(Err(what)) if !unknown.contains(what) => unknown.push(what.clone()),
+            _ => {}
         }
     }
+    let mut found = worst.findings(context, case);
     for (place, (years, top)) in layout.slots.iter().zip(case.years.slots.iter().zip(&case.top.slots)) {
         match slot(context, layout, case, place, years, top) {
-            Ok(findings) => findings.into_iter().for_each(&mut keep),
+            Ok(findings) => findings.into_iter().for_each(|f| keep(&mut found, f)),
             Err(what) if !unknown.contains(&what) => unknown.push(what),
             Err(_) => {}
         }
     }
-    (worst, unknown)
+    (found, unknown)
+}
+
+fn keep(kept: &mut Vec<Finding>, finding: Finding) {
+    match kept.iter_mut().find(|w| w.check == finding.check && w.part == finding.part) {
+        Some(k) if k.ratio >= finding.ratio => {}
+        Some(k) => *k = finding,
+        None => kept.push(finding),
+    }
+}
+
+/// The worst place of each check and layer.
+#[derive(Default)]
+struct Worst<'a>(Vec<(Check, LayerPlace, Used, &'a Basis)>);
+
+impl<'a> Worst<'a> {
+    fn keep(&mut self, check: Check, place: &LayerPlace, used: &Used, basis: &'a Basis) {
+        match self.0.iter_mut().find(|(c, p, ..)| *c == check && p.layer == place.layer) {
+            Some((_, _, kept, _)) if kept.ratio >= used.ratio => {}
+            Some(entry) => *entry = (check, *place, *used, basis),
+            None => self.0.push((check, *place, *used, basis)),
+        }
+    }
+
+    fn findings(self, context: &Context<'_>, case: &CaseState<'_>) -> Vec<Finding> {
+        self.0.into_iter().map(|(check, place, used, basis)| finding(context, case, check, &place, used, basis.clone())).collect()
+    }
 }
 
 fn finding(
@@ -86,138 +125,6 @@ fn finding(
         ratio: used.ratio * context.model_factor,
         basis,
     }
-}
-
-/// A demand and the share of the limits it uses up.
-struct Used {
-    demand: f64,
-    ratio: f64,
-    /// Limit under a passing load, told where nothing is demanded.
-    passing: f64,
-}
-
-impl Used {
-    fn limit(&self) -> f64 {
-        if self.demand > 0.0 && self.ratio > 0.0 { self.demand / self.ratio } else { self.passing }
-    }
-}
-
-/// Membrane and own bending per direction, shear by quadratic sum.
-fn skin(
-    context: &Context<'_>,
-    case: &CaseState<'_>,
-    place: &LayerPlace,
-    state: &LayerState,
-    years: &SkinStress,
-    top: &SkinStress,
-) -> Result<Finding, Unknown> {
-    let strengths = &context.strengths[place.layer];
-    let layer = &context.roof.layers[place.layer];
-    let check = if layer.role == Role::Inner { Check::InnerSkin } else { Check::OuterSkin };
-    let lacking = |what: &str| Unknown { check, part: layer.name.clone(), what: what.to_owned() };
-    let duration = context.skin_duration(place.layer, case);
-    let (gamma, gamma_basis) = context.gamma_skin(place.layer);
-    let safe = context.factors.panel * gamma;
-    let limits = |known: f64| {
-        let k = known * state.strength / safe;
-        (k * duration.years, k * duration.top)
-    };
-    let share = |stress: f64, limit: f64| if stress == 0.0 { 0.0 } else { stress.abs() / limit };
-    let mut worst: Option<(Used, Basis)> = None;
-    for d in 0..2 {
-        let (my, mt) = (years.middle[d], case.dynamic * top.middle[d]);
-        let (by, bt) = (years.bending[d], case.dynamic * top.bending[d]);
-        let pulled = my + mt > 0.0;
-        let direct = if pulled { &strengths.tension[d] } else { &strengths.compression[d] };
-        let direct = direct
-            .as_ref()
-            .ok_or_else(|| lacking(if pulled { "tension strength" } else { "compression strength" }))?;
-        let bending = strengths.bending[d].as_ref().ok_or_else(|| lacking("bending strength"))?;
-        let (f_years, f_top) = limits(direct.value);
-        let (b_years, b_top) = limits(bending.value);
-        let ratio = share(my, f_years) + share(mt, f_top) + share(by, b_years) + share(bt, b_top);
-        if worst.as_ref().is_none_or(|(w, _)| ratio > w.ratio) {
-            let used = Used { demand: (my + mt).abs() + (by + bt).abs(), ratio, passing: f_top };
-            worst = Some((used, basis(direct, gamma_basis)));
-        }
-    }
-    let (mut used, why) = worst.ok_or_else(|| lacking("strength"))?;
-    let (sy, st) = (years.middle[2], case.dynamic * top.middle[2]);
-    if sy != 0.0 || st != 0.0 {
-        let shear = strengths.shear_panel.as_ref().ok_or_else(|| lacking("shear strength in its plane"))?;
-        let (s_years, s_top) = limits(shear.value);
-        used.ratio = used.ratio.hypot(share(sy, s_years) + share(st, s_top));
-    }
-    Ok(finding(context, case, check, place, used, why))
-}
-
-/// Wrinkling of a skin that lies bonded on foam, by its flexural modulus in each direction:
-/// `0.5 (E_f E_c G_c)^(1/3)`, `r_max + r_min^3 <= 1`. `None` where no bonded foam is beside it: it does not wrinkle
-/// on foam there.
-fn wrinkling(
-    context: &Context<'_>,
-    case: &CaseState<'_>,
-    place: &LayerPlace,
-    states: &[LayerState],
-    years: &SkinStress,
-    top: &SkinStress,
-) -> Option<Finding> {
-    let core = context.core_beside(place.layer)?;
-    if core.abs_diff(place.layer) != 1 {
-        return None;
-    }
-    let (skin_state, core_state) = (&states[place.layer], &states[core]);
-    if !(skin_state.bonded && core_state.bonded && core_state.stiffness > 0.0 && core_state.slot < 1.0) {
-        return None;
-    }
-    let critical = |time: Time| {
-        let (f, c) = (context.moduli(place.layer, time), context.moduli(core, time));
-        [f.e_x_flexural, f.e_y_flexural].map(|e| {
-            let product = e * skin_state.stiffness * c.e_x * c.g_xz * core_state.stiffness.powi(2);
-            0.5 * product.cbrt() / (context.factors.panel * context.factors.gamma_wrinkling)
-        })
-    };
-    let (aged, fresh) = (critical(Time::Aged), critical(if case.hot { Time::Hot } else { Time::Fresh }));
-    let compressed = |s: f64| (-s).max(0.0);
-    let used: [f64; 2] = [0, 1].map(|d| {
-        let faces = |s: &SkinStress| compressed(s.middle[d]);
-        faces(years) / aged[d] + case.dynamic * faces(top) / fresh[d]
-    });
-    let (more, less) = if used[0] >= used[1] { (0, 1) } else { (1, 0) };
-    let demand = compressed(years.middle[more]) + case.dynamic * compressed(top.middle[more]);
-    let used = Used { demand, ratio: used[more] + used[less].powi(3), passing: fresh[more] };
-    let why = Basis::published(
-        "Hoff and Mautner 1945, 0.5 (Ef Ec Gc)^(1/3) with the flexural modulus of the skin; gamma_M 1.25 (EN 14509, from memory) and 1.5",
-    );
-    Some(finding(context, case, Check::Wrinkling, place, used, why))
-}
-
-/// Shear of the core: `tau_years/(k f) + tau_top/f`.
-fn core_shear(
-    context: &Context<'_>,
-    case: &CaseState<'_>,
-    place: &LayerPlace,
-    state: &LayerState,
-    years: &[f64; 2],
-    top: &[f64; 2],
-) -> Result<Finding, Unknown> {
-    let layer = &context.roof.layers[place.layer];
-    let Some(known) = &context.strengths[place.layer].shear_core else {
-        return Err(Unknown {
-            check: Check::CoreShear,
-            part: layer.name.clone(),
-            what: "shear strength".into(),
-        });
-    };
-    let safe = context.factors.panel * context.factors.gamma_core_shear;
-    let f = known.value * state.strength * context.heat_strength(place.layer, case.hot) / safe;
-    let lasting = context.ratio(place.layer, Property::LongTermShear, context.factors.long_term_core_shear);
-    let (long, short) = (years[0].hypot(years[1]), case.dynamic * top[0].hypot(top[1]));
-    let ratio = if long + short == 0.0 { 0.0 } else { long / (lasting * f) + short / f };
-    let used = Used { demand: long + short, ratio, passing: f };
-    let why =
-        basis(known, "gamma_M 1.5 (EN 14509) and 1.5, lasting part against a reduced strength, from memory");
-    Ok(finding(context, case, Check::CoreShear, place, used, why))
 }
 
 /// Bending of each skin at the sides of a slot that it bridges, by the shear force it passes on.
@@ -259,7 +166,7 @@ fn slot(
             let Some(layer) = layer else { continue };
             let name = &context.roof.layers[layer].name;
             let known = context.strengths[layer].bending[d].as_ref().ok_or_else(|| lacking(name, "bending strength"))?;
-            let duration = context.skin_duration(layer, case);
+            let duration = context.skin_duration(layer, case.lasting, case.hot);
             let (gamma, why) = context.gamma_skin(layer);
             let limit = known.value * state[layer].strength / (context.factors.panel * gamma);
             let stress = |m: f64| 6.0 * m.abs() / (depth * depth);

@@ -4,7 +4,8 @@
 //! on the sag would leave brace, seat and glue at their day-one values.
 
 use super::basis::{heavy_ends, loads_of};
-use super::{Basis, Factors};
+use super::{Basis, BasisLoad, Factors};
+use crate::model::Rect;
 use crate::survey::{LoadKind, Survey};
 
 /// How long the upper part of a case acts.
@@ -63,6 +64,8 @@ pub(crate) struct Case {
     /// Dynamic factor on the upper part in strength checks.
     pub dynamic: f64,
     pub footing: Footing,
+    /// Where somebody stands.
+    pub feet: Vec<Rect>,
 }
 
 fn fixed(survey: &Survey, unit: Option<Basis>) -> Vec<Term> {
@@ -97,6 +100,7 @@ pub(crate) fn permanent_cases(survey: &Survey, factors: &Factors) -> Vec<Case> {
         hot: false,
         dynamic: 1.0,
         footing: Footing::NotAFoot,
+        feet: Vec::new(),
     };
     for way in ways(survey) {
         let fixed = fixed(survey, way);
@@ -145,11 +149,23 @@ pub(crate) fn permanent_cases(survey: &Survey, factors: &Factors) -> Vec<Case> {
     cases
 }
 
-/// The person of the survey, at a place under study, on top of everything fixed, cold and hot.
-pub(crate) fn person_cases(survey: &Survey, factors: &Factors, place: usize, footing: Footing) -> Vec<Case> {
+/// The person of the survey, at a place under study, on top of everything fixed, cold and hot. The unit sits
+/// one way round.
+pub(crate) fn person_cases(
+    survey: &Survey,
+    factors: &Factors,
+    place: usize,
+    footing: Footing,
+    feet: &BasisLoad,
+) -> Vec<Case> {
+    let feet: Vec<Rect> = match feet {
+        BasisLoad::Patches(patches) => patches.iter().map(|(rect, _)| *rect).collect(),
+        BasisLoad::OwnWeight | BasisLoad::Pressure(_) => Vec::new(),
+    };
     let name = if survey.person.count > 1 { "two persons" } else { "person" };
     let mut cases = Vec::new();
-    for way in ways(survey) {
+    // One way round: a person's own share does not change with it, and the unit's is judged without a person too.
+    for way in ways(survey).into_iter().take(1) {
         for hot in [false, true] {
             cases.push(Case {
                 name: if hot { "hot".to_owned() } else { name.to_owned() },
@@ -160,6 +176,7 @@ pub(crate) fn person_cases(survey: &Survey, factors: &Factors, place: usize, foo
                 hot,
                 dynamic: factors.walking,
                 footing,
+                feet: feet.clone(),
             });
         }
     }

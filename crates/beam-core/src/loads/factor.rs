@@ -30,6 +30,9 @@ pub(crate) struct Factors {
     pub k_mod_instantaneous: f64,
     pub wall_tolerance: f64,
     pub people_apart: f64,
+    pub corner_exponent: f64,
+    /// m.
+    pub corner_reference: f64,
 }
 
 impl Factors {
@@ -73,6 +76,8 @@ impl Factors {
             k_mod_instantaneous: get("k_mod_instantaneous")?,
             wall_tolerance: get("wall_thickness_tolerance")?,
             people_apart: mm("person_spacing")?,
+            corner_exponent: get("corner_exponent")?,
+            corner_reference: mm("corner_reference")?,
         })
     }
 

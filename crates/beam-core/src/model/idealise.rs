@@ -155,7 +155,7 @@ pub(crate) fn idealise(
             name: format!("{} not there yet", layer.name),
             rect: whole,
             layer: i,
-            state: gone,
+            state: carrying(gone, roles[i]),
         });
     }
     for damage in survey.damages.iter().filter(|d| !mended(d, survey, configuration.stage)) {
@@ -165,7 +165,7 @@ pub(crate) fn idealise(
                 name: damage.name.clone(),
                 rect: Rect::of(&damage.patch),
                 layer: damage.layer,
-                state,
+                state: carrying(state, roles[damage.layer]),
             }),
             None => missing.push(Missing {
                 part: damage.name.clone(),
@@ -273,6 +273,16 @@ fn mended(damage: &Damage, survey: &Survey, stage: StageChoice) -> bool {
         StageChoice::Named(now) => {
             survey.stages.iter().position(|s| s.name == *until).is_some_and(|from| from <= now)
         }
+    }
+}
+
+/// What has no strength left carries nothing, and foam that carries nothing is a void that the skins bridge.
+fn carrying(state: LayerState, role: Role) -> LayerState {
+    let nothing = state.stiffness <= 0.0 || state.strength <= 0.0;
+    match role {
+        Role::Core if nothing => LayerState { stiffness: 1.0, slot: 1.0, ..state },
+        Role::Outer | Role::Inner if nothing => LayerState { stiffness: 0.0, ..state },
+        _ => state,
     }
 }
 
