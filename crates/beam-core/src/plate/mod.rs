@@ -66,6 +66,7 @@ mod member;
 mod order;
 mod output;
 mod recover;
+mod scatter;
 mod support;
 mod system;
 
