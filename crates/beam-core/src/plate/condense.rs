@@ -10,12 +10,12 @@ use faer::{Mat, Side};
 
 use super::brace::{Along, Bond, Brace};
 use super::error::{PlateError, checked};
-use super::grid::Grid;
+use super::layout::piece_place;
 use super::loads::LoadVector;
 use super::member::Member;
 use super::output::Output;
 use super::recover::BraceForces;
-use super::system::{PlateSystem, slope};
+use super::system::PlateSystem;
 
 /// Coupled unknowns at a node of a line: movement along, deflection, rotation, twist.
 pub(crate) const COUPLED: usize = 4;
@@ -235,14 +235,5 @@ fn probe(line: &BraceLine) -> Brace {
         z_axis: 0.0,
         z_glue: 0.0,
         bond: Bond::Loose,
-    }
-}
-
-/// Length and crown slope of the piece between two neighbouring nodes.
-fn piece_place(grid: &Grid, rise: &[f64], along: Along, pair: &[usize]) -> [f64; 2] {
-    let (from, to) = (grid.place(pair[0]), grid.place(pair[1]));
-    match along {
-        Along::X => [to.0 - from.0, slope(grid, rise, pair[0] % grid.x().len())],
-        Along::Y => [to.1 - from.1, 0.0],
     }
 }

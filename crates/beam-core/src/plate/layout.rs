@@ -7,7 +7,7 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use super::brace::{Along, Bond, Brace, PIECE_NODE};
+use super::brace::{Along, Bond, Brace, PIECE_NODE, PIECE_UNKNOWNS};
 use super::error::PlateError;
 use super::factor::Symbolic;
 use super::grid::Grid;
@@ -75,56 +75,20 @@ impl Layout {
             own_start.push(full);
             full += brace.own_unknowns() * nodes.len();
         }
-        supports.fixed.resize(full + 1, false);
-        for ((brace, nodes), own) in braces.iter().zip(&brace_nodes).zip(&own_start) {
-            for (k, &node) in nodes.iter().enumerate().filter(|_| brace.bond == Bond::Resting) {
-                let gap = own + 2 * k + 1;
-                supports.fixed[gap] = true;
-                if !supports.fixed[5 * node + 2] {
-                    supports.one_way.push(gap);
-                }
-            }
-        }
+        hold_gaps(&mut supports, full, braces, &brace_nodes, &own_start);
 
         let mut list = ElementList::default();
-        let slope = |column: usize| slope(grid, rise, column);
-        let mut classes = Vec::new();
-        let mut class_of = HashMap::new();
-        for (cell, zone) in grid.present() {
-            let (dx, dy) = grid.size(cell);
-            let slope = slope(grid.column_row(cell).0);
-            let key = (zone, [dx, dy, slope].map(|v| (v * 1e12).round() as i64));
-            let class = *class_of.entry(key).or_insert_with(|| {
-                classes.push(CellClass { zone, dx, dy, slope });
-                classes.len() - 1
-            });
-            let unknowns = grid.corners(cell).into_iter().flat_map(|n| (5 * n..5 * n + 5).map(|f| f as u32));
-            list.push(unknowns, &grid.corners(cell), class);
-        }
+        let classes = list_cells(grid, rise, &mut list);
         let mut matrix = classes.len();
         let mut pieces = Vec::new();
         let mut first_piece = Vec::new();
         for (index, (brace, nodes)) in braces.iter().zip(&brace_nodes).enumerate() {
             first_piece.push(list.elements.len());
             for (k, pair) in nodes.windows(2).enumerate() {
-                let (from, to) = (grid.place(pair[0]), grid.place(pair[1]));
-                let (length, slope) = match brace.along {
-                    Along::X => (to.0 - from.0, slope(pair[0] % grid.x().len())),
-                    Along::Y => (to.1 - from.1, 0.0),
-                };
+                let [length, slope] = piece_place(grid, rise, brace.along, pair);
                 pieces.push(PiecePlace { brace: index, length, slope });
-                let mut unknowns = [full as u32; 2 * PIECE_NODE];
-                for end in 0..2 {
-                    for (slot, panel) in brace.panel_unknowns().into_iter().enumerate() {
-                        unknowns[end * PIECE_NODE + slot] = (5 * pair[end] + panel) as u32;
-                    }
-                    let own = own_start[index] + brace.own_unknowns() * (k + end);
-                    unknowns[end * PIECE_NODE + 4] = own as u32;
-                    if brace.own_unknowns() == 2 {
-                        unknowns[end * PIECE_NODE + 5] = own as u32 + 1;
-                    }
-                }
-                list.push(unknowns.into_iter(), pair, matrix);
+                let own = own_start[index] + brace.own_unknowns() * k;
+                list.push(piece_unknowns(brace, pair, own, full).into_iter(), pair, matrix);
                 matrix += 1;
             }
         }
@@ -136,10 +100,10 @@ impl Layout {
 
         let order = nested_dissection(grid.x().len(), grid.y().len(), active);
         let mut carried: Vec<Vec<usize>> = vec![Vec::new(); grid.nodes()];
-        for (index, (brace, nodes)) in braces.iter().zip(&brace_nodes).enumerate() {
+        for ((brace, nodes), start) in braces.iter().zip(&brace_nodes).zip(&own_start) {
             let own = brace.own_unknowns();
             for (k, &node) in nodes.iter().enumerate() {
-                carried[node].extend((0..own).map(|r| own_start[index] + own * k + r));
+                carried[node].extend((0..own).map(|r| start + own * k + r));
             }
         }
         let mut position = vec![NONE; grid.nodes()];
@@ -254,5 +218,68 @@ impl Layout {
             }
         }
         ("an unknown", 0)
+    }
+}
+
+/// Holds the gaps of resting members closed, one-way where their node is not held itself.
+fn hold_gaps(
+    supports: &mut NodalSupports,
+    full: usize,
+    braces: &[Brace],
+    brace_nodes: &[Vec<usize>],
+    own_start: &[usize],
+) {
+    supports.fixed.resize(full + 1, false);
+    for ((brace, nodes), own) in braces.iter().zip(brace_nodes).zip(own_start) {
+        for (k, &node) in nodes.iter().enumerate().filter(|_| brace.bond == Bond::Resting) {
+            let gap = own + 2 * k + 1;
+            supports.fixed[gap] = true;
+            if !supports.fixed[5 * node + 2] {
+                supports.one_way.push(gap);
+            }
+        }
+    }
+}
+
+/// Lists the cells and finds their classes: size, zone and crown slope.
+fn list_cells(grid: &Grid, rise: &[f64], list: &mut ElementList) -> Vec<CellClass> {
+    let mut classes = Vec::new();
+    let mut class_of = HashMap::new();
+    for (cell, zone) in grid.present() {
+        let (dx, dy) = grid.size(cell);
+        let slope = slope(grid, rise, grid.column_row(cell).0);
+        let key = (zone, [dx, dy, slope].map(|v| (v * 1e12).round() as i64));
+        let class = *class_of.entry(key).or_insert_with(|| {
+            classes.push(CellClass { zone, dx, dy, slope });
+            classes.len() - 1
+        });
+        let unknowns = grid.corners(cell).into_iter().flat_map(|n| (5 * n..5 * n + 5).map(|f| f as u32));
+        list.push(unknowns, &grid.corners(cell), class);
+    }
+    classes
+}
+
+/// Full unknowns of the piece between two nodes; `own` is the first own unknown at its start, `unused` the slot
+/// for what it does not have.
+fn piece_unknowns(brace: &Brace, pair: &[usize], own: usize, unused: usize) -> [u32; PIECE_UNKNOWNS] {
+    let mut unknowns = [unused as u32; PIECE_UNKNOWNS];
+    for (end, node) in pair.iter().enumerate() {
+        let at = end * PIECE_NODE;
+        for (slot, panel) in brace.panel_unknowns().into_iter().enumerate() {
+            unknowns[at + slot] = (5 * node + panel) as u32;
+        }
+        for r in 0..brace.own_unknowns() {
+            unknowns[at + 4 + r] = (own + brace.own_unknowns() * end + r) as u32;
+        }
+    }
+    unknowns
+}
+
+/// Length and crown slope of the piece between two neighbouring nodes.
+pub(crate) fn piece_place(grid: &Grid, rise: &[f64], along: Along, pair: &[usize]) -> [f64; 2] {
+    let (from, to) = (grid.place(pair[0]), grid.place(pair[1]));
+    match along {
+        Along::X => [to.0 - from.0, slope(grid, rise, pair[0] % grid.x().len())],
+        Along::Y => [to.1 - from.1, 0.0],
     }
 }

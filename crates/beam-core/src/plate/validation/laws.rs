@@ -81,6 +81,38 @@ fn reactions_balance_the_load_and_energy_its_work() {
     assert!(balance.residual < 1e-9, "{balance:?}");
 }
 
+/// The whole way from elements to factor against a plain dense Cholesky of the element matrices added up here.
+#[test]
+fn a_plain_cholesky_agrees() {
+    let mut model = roof();
+    let l = lines(2.4, 12);
+    let zones = model.grid.clone();
+    model.grid = Grid::new(l.clone(), l, |x, y| zones.zone(zones.cell_at(x, y).unwrap())).unwrap();
+    model.rise = model.grid.x().iter().map(|&x| arc_height(2.4, 0.045, x)).collect();
+    model.supports.hold_down = true;
+    let system = PlateSystem::new(model).unwrap();
+    let layout = &system.layout;
+    // Column by column through the forces, so that neither pattern nor scatter takes part.
+    let n = layout.full_of.len();
+    let mut k = nalgebra::DMatrix::zeros(n, n);
+    for column in 0..n {
+        let mut u = vec![0.0; layout.full + 1];
+        u[layout.full_of[column] as usize] = 1.0;
+        let force = system.unknown_part(&system.internal_force(&u));
+        k.set_column(column, &nalgebra::DVector::from_vec(force));
+    }
+    let load = system.load(&unit()).unwrap();
+    let plain = k.cholesky().unwrap().solve(&nalgebra::DVector::from_vec(system.unknown_part(&load.force)));
+    let plain = system.full_vector(plain.as_slice());
+    let response = system.solve(&load).unwrap();
+    let worst = response.worst_sag().0;
+    for node in 0..system.model.grid.nodes() {
+        if let Some(sag) = response.sag_at_node(node) {
+            assert!((sag + plain[5 * node + 2]).abs() < 1e-9 * worst, "node {node}: {sag}");
+        }
+    }
+}
+
 /// Maxwell: the sag at B under a force at A is the sag at A under that force at B.
 #[test]
 fn reciprocity() {
