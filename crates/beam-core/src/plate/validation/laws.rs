@@ -1,7 +1,7 @@
 //! Laws that hold whatever the roof: balance, energy, reciprocity, symmetry, one-way supports, states.
 
 use super::super::{
-    Along, Bond, Brace, Edge, Grid, Load, PlateError, PlateModel, PlateSystem, Supports, arc_height,
+    Along, Bond, Brace, Edge, Grid, Load, PlateError, PlateModel, PlateSystem, Supports, Thrust, arc_height,
 };
 use super::{near, panel_40, sandwich, strip};
 
@@ -201,6 +201,36 @@ fn a_trimmer_is_a_brace_turned() {
         assert!((one.axial - other.axial).abs() < 1e-6 * 900.0);
         assert!((one.moment[0] - other.moment[0]).abs() < 1e-6 * 900.0);
     }
+}
+
+/// Where the reference plane lies is a matter of bookkeeping: shifted with everything on it, nothing changes.
+#[test]
+fn the_reference_plane_may_lie_anywhere() {
+    let shift = 0.031;
+    let thrust = |z: f64| Some(Thrust { stiffness: 3e6, z });
+    let mut model = roof();
+    model.supports.thrust = thrust(-0.0215);
+    let mut shifted = model.clone();
+    shifted.supports.thrust = thrust(-0.0215 - shift);
+    for laminate in &mut shifted.laminates {
+        for i in 0..3 {
+            for j in 0..3 {
+                let (a, b) = (laminate.a[i][j], laminate.b[i][j]);
+                laminate.b[i][j] = b - shift * a;
+                laminate.d[i][j] += shift * (shift * a - 2.0 * b);
+            }
+        }
+    }
+    for brace in &mut shifted.braces {
+        brace.z_axis -= shift;
+        brace.z_glue -= shift;
+    }
+    let (a, b) = (PlateSystem::new(model).unwrap(), PlateSystem::new(shifted).unwrap());
+    let load = a.load(&unit()).unwrap();
+    let (here, there) = (a.solve(&load).unwrap(), b.solve(&load).unwrap());
+    near("sag", there.worst_sag().0, here.worst_sag().0, 1e-8);
+    near("thrust", there.thrust().unwrap()[0], here.thrust().unwrap()[0], 1e-7);
+    near("brace", there.brace(0)[11].axial, here.brace(0)[11].axial, 1e-7);
 }
 
 #[test]
