@@ -239,3 +239,66 @@ impl Piece {
 pub(crate) fn dot(row: &[f64], values: &[f64]) -> f64 {
     row.iter().zip(values).map(|(a, b)| a * b).sum()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn brace(bond: Bond) -> Brace {
+        Brace {
+            along: Along::X,
+            line: 0.0,
+            ends: [0.0, 1.0],
+            ea: 3.0,
+            ei: 5.0,
+            gas: 7.0,
+            gj: 11.0,
+            z_axis: -0.4,
+            z_glue: -0.3,
+            bond,
+        }
+    }
+
+    /// Energy of a piece of length 2 whose nodes move by `start` and `end` (`u w b t th own`).
+    fn energy(bond: Bond, slope: f64, start: [f64; 6], end: [f64; 6]) -> f64 {
+        let brace = brace(bond);
+        let k = Piece::new(&brace, 2.0, slope).stiffness(&brace);
+        let u: Vec<f64> = start.into_iter().chain(end).collect();
+        (0..12)
+            .flat_map(|i| (0..=i).map(move |j| (i, j)))
+            .zip(k)
+            .map(|((i, j), k)| if i == j { k * u[i] * u[i] / 2.0 } else { k * u[i] * u[j] })
+            .sum()
+    }
+
+    #[track_caller]
+    fn stores(energy: f64, wanted: f64) {
+        assert!((energy - wanted).abs() < 1e-12, "{energy} {wanted}");
+    }
+
+    /// Energies of simple movements, by hand.
+    #[test]
+    fn simple_movements_store_what_they_should() {
+        let still = [0.0; 6];
+        let bed = Bond::Slip(13.0);
+        stores(energy(Bond::Rigid, 0.0, still, [0.2, 0.0, 0.0, 0.0, 0.0, 0.0]), 3.0 * 0.1 * 0.1);
+        stores(energy(Bond::Rigid, 0.0, still, [0.0, 0.0, 0.2, 0.0, 0.0, 0.0]), 3.0 * 0.03 * 0.03);
+        stores(energy(Bond::Rigid, 0.0, still, [0.0, 0.0, 0.0, 0.2, 0.0, 0.0]), 11.0 * 0.1 * 0.1);
+        // Turned as a whole on a slope of one half, with the axial strain that this means.
+        let turned = [0.0, 0.4, -0.2, 0.0, -0.2, 0.0];
+        stores(energy(Bond::Rigid, 0.5, [0.0, 0.0, -0.2, 0.0, -0.2, 0.0], turned), 3.0 * 0.1 * 0.1);
+        stores(energy(bed, 0.0, [0.1, 0.0, 0.0, 0.0, 0.0, 0.0], [0.1, 0.0, 0.0, 0.0, 0.0, 0.0]), 13.0 * 0.01);
+        // Slip growing from nothing: a third of its largest square.
+        stores(energy(bed, 0.0, still, [0.1, 0.0, 0.0, 0.0, 0.0, 0.0]), 13.0 * 0.01 / 3.0);
+        stores(energy(Bond::Loose, 0.5, still, [0.3, 0.0, 0.2, 0.1, 0.0, 0.0]), 0.0);
+    }
+
+    /// A cantilever in one piece: tip deflection `P L^3/(3 EI) + P L/GAs` (beam theory), so that the energy is
+    /// half the force times it. Tip rotation from beam theory too.
+    #[test]
+    fn one_piece_is_an_exact_cantilever() {
+        let (l, ei, gas) = (2.0_f64, 5.0, 7.0);
+        let (tip, turn) = (l.powi(3) / (3.0 * ei) + l / gas, -l * l / (2.0 * ei));
+        stores(energy(Bond::Loose, 0.0, [0.0; 6], [0.0, tip, 0.0, 0.0, turn, 0.0]), tip / 2.0);
+    }
+}

@@ -10,12 +10,12 @@ use faer::{Mat, Side};
 
 use super::brace::{Along, Bond, Brace};
 use super::error::{PlateError, checked};
-use super::grid::Grid;
+use super::layout::piece_place;
 use super::loads::LoadVector;
 use super::member::Member;
 use super::output::Output;
 use super::recover::BraceForces;
-use super::system::{PlateSystem, slope};
+use super::system::PlateSystem;
 
 /// Coupled unknowns at a node of a line: movement along, deflection, rotation, twist.
 pub(crate) const COUPLED: usize = 4;
@@ -155,26 +155,17 @@ impl CondensedPanel {
             .zip(candidates)
             .map(|(line, c)| c.map(|c| Member::new(line, c)).transpose())
             .collect::<Result<Vec<_>, PlateError>>()?;
-        let (m, loads) = (self.coupled(), self.unbraced.ncols());
-        let rank: usize = members.iter().flatten().map(|member| member.root.ncols()).sum();
-        let mut root = Mat::<f64>::zeros(m, rank);
-        let mut own_force = Mat::<f64>::zeros(m, loads);
-        let mut column = 0;
-        for (line, member) in self.lines.iter().zip(&members) {
-            let Some(member) = member else { continue };
-            for i in 0..COUPLED * line.nodes {
-                for j in 0..member.root.ncols() {
-                    root[(line.first + i, column + j)] = member.root[(i, j)];
-                }
-                for load in 0..loads {
-                    own_force[(line.first + i, load)] = member.force[i];
-                }
-            }
-            column += member.root.ncols();
-        }
-        let softened = &self.compliance * &root;
+        let present: Vec<(&Line, &Member)> =
+            self.lines.iter().zip(&members).filter_map(|(line, m)| Some((line, m.as_ref()?))).collect();
+        let used: Vec<usize> =
+            present.iter().flat_map(|(line, m)| m.used.iter().map(|i| line.first + i)).collect();
+        let loads = self.unbraced.ncols();
+        let (root, own_force) = stack(&present, used.len(), loads);
+
+        let compliance = Mat::from_fn(used.len(), used.len(), |i, j| self.compliance[(used[i], used[j])]);
+        let softened = &compliance * &root;
         let mut inner = root.transpose() * &softened;
-        for k in 0..rank {
+        for k in 0..inner.nrows() {
             inner[(k, k)] += 1.0;
         }
         let factor = Llt::new(inner.as_ref(), Side::Lower).map_err(|_| PlateError::BadNumber {
@@ -182,27 +173,53 @@ impl CondensedPanel {
             value: f64::NAN,
             allowed: "finite and positive",
         })?;
-        let free = &self.unbraced + &self.compliance * &own_force;
+        let unbraced = Mat::from_fn(used.len(), loads, |i, load| self.unbraced[(used[i], load)]);
+        let free = unbraced + &compliance * &own_force;
         let y = factor.solve(root.transpose() * &free);
         let force = &own_force - &root * &y;
         let moved = &free - &softened * &y;
-        let outputs = &self.outputs + &self.output_per_force * &force;
-        Ok((0..loads)
-            .map(|load| Trial {
-                outputs: (0..outputs.nrows()).map(|k| outputs[(k, load)]).collect(),
-                forces: self
-                    .lines
-                    .iter()
-                    .zip(&members)
-                    .map(|(line, member)| {
-                        let q: Vec<f64> =
-                            (0..COUPLED * line.nodes).map(|i| moved[(line.first + i, load)]).collect();
-                        member.as_ref().map_or_else(Vec::new, |member| member.forces(line, &q))
-                    })
-                    .collect(),
-            })
-            .collect())
+        let per_force =
+            Mat::from_fn(self.outputs.nrows(), used.len(), |k, i| self.output_per_force[(k, used[i])]);
+        let outputs = &self.outputs + &per_force * &force;
+
+        let trial = |load: usize| {
+            let mut from = 0;
+            let forces = self.lines.iter().zip(&members).map(|(line, member)| {
+                member.as_ref().map_or_else(Vec::new, |member| {
+                    let mut q = vec![0.0; COUPLED * line.nodes];
+                    for (&i, row) in member.used.iter().zip(from..) {
+                        q[i] = moved[(row, load)];
+                    }
+                    from += member.used.len();
+                    member.forces(line, &q)
+                })
+            });
+            let forces = forces.collect();
+            Trial { outputs: (0..outputs.nrows()).map(|k| outputs[(k, load)]).collect(), forces }
+        };
+        Ok((0..loads).map(trial).collect())
     }
+}
+
+/// Roots of the members side by side, and their own forces below one another, the same for every load.
+fn stack(present: &[(&Line, &Member)], rows: usize, loads: usize) -> (Mat<f64>, Mat<f64>) {
+    let rank = present.iter().map(|(_, m)| m.root.ncols()).sum();
+    let mut root = Mat::zeros(rows, rank);
+    let mut own_force = Mat::zeros(rows, loads);
+    let (mut row, mut column) = (0, 0);
+    for (_, member) in present {
+        for i in 0..member.used.len() {
+            for j in 0..member.root.ncols() {
+                root[(row + i, column + j)] = member.root[(i, j)];
+            }
+            for load in 0..loads {
+                own_force[(row + i, load)] = member.force[i];
+            }
+        }
+        row += member.used.len();
+        column += member.root.ncols();
+    }
+    (root, own_force)
 }
 
 /// A brace that stands for its line where only the place matters.
@@ -218,14 +235,5 @@ fn probe(line: &BraceLine) -> Brace {
         z_axis: 0.0,
         z_glue: 0.0,
         bond: Bond::Loose,
-    }
-}
-
-/// Length and crown slope of the piece between two neighbouring nodes.
-fn piece_place(grid: &Grid, rise: &[f64], along: Along, pair: &[usize]) -> [f64; 2] {
-    let (from, to) = (grid.place(pair[0]), grid.place(pair[1]));
-    match along {
-        Along::X => [to.0 - from.0, slope(grid, rise, pair[0] % grid.x().len())],
-        Along::Y => [to.1 - from.1, 0.0],
     }
 }

@@ -351,6 +351,20 @@ mod tests {
     }
 
     #[test]
+    fn a_wall_softer_than_rounding_is_none() {
+        let (symbolic, values) = chain(20, 1e-15);
+        assert_eq!(Factor::new(&symbolic, &values).unwrap_err(), FactorFailure::NotStable { unknown: 19 });
+    }
+
+    #[test]
+    fn a_factor_of_another_matrix_is_noticed() {
+        let (symbolic, values) = chain(20, 1.0);
+        let (_, other) = chain(20, 1.0001);
+        let factor = Factor::new(&symbolic, &values).unwrap();
+        assert!(matches!(factor.refuse_residual(&other), Err(FactorFailure::Residual { .. })));
+    }
+
+    #[test]
     fn a_number_that_is_none_is_refused() {
         let (symbolic, mut values) = chain(20, 1.0);
         values[12] = f64::NAN;

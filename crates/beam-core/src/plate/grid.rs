@@ -139,9 +139,9 @@ impl Grid {
         self.zone.len()
     }
 
-    /// Zone of a cell, `None` where there is no panel.
+    /// Zone of a cell, `None` where there is no panel or no such cell.
     pub fn zone(&self, cell: usize) -> Option<usize> {
-        self.zone[cell]
+        self.zone.get(cell).copied().flatten()
     }
 
     /// Node at line `i` across and `j` along.

@@ -16,9 +16,11 @@ pub(crate) struct Member {
     brace: Brace,
     /// Free axial strain and curvature `th,x`.
     free: [f64; 2],
-    /// `L` with `Kb = L L'`.
+    /// Coupled unknowns of the line that it resists.
+    pub(crate) used: Vec<usize>,
+    /// `L` with `Kb = L L'`, a row for each used unknown.
     pub(crate) root: Mat<f64>,
-    /// Force of the free strains on the coupled unknowns.
+    /// Force of the free strains on the used unknowns.
     pub(crate) force: Vec<f64>,
     /// Own unknowns: `o = own_force - own_per_coupled q`.
     own_per_coupled: Mat<f64>,
@@ -79,11 +81,14 @@ impl Member {
         let own_force = own_factor.solve(f.submatrix(coupled, 0, owned, 1).to_owned());
         let condensed = k.submatrix(0, 0, coupled, coupled) - coupling.transpose() * &own_per_coupled;
         let force = f.submatrix(0, 0, coupled, 1) - coupling.transpose() * &own_force;
+        let used: Vec<usize> = (0..coupled).filter(|&i| condensed[(i, i)] > 0.0).collect();
+        let resisted = Mat::from_fn(used.len(), used.len(), |i, j| condensed[(used[i], used[j])]);
         Ok(Self {
             brace,
             free,
-            root: semidefinite_root(condensed),
-            force: (0..coupled).map(|i| force[(i, 0)]).collect(),
+            root: semidefinite_root(resisted),
+            force: used.iter().map(|&i| force[(i, 0)]).collect(),
+            used,
             own_per_coupled,
             own_force,
         })

@@ -68,6 +68,7 @@ mod order;
 mod output;
 mod recover;
 mod roof;
+mod scatter;
 mod support;
 mod system;
 
@@ -82,6 +83,7 @@ pub use laminate::{PlateLaminate, PlateLayer};
 pub use loads::{Load, LoadVector};
 pub use output::{Influence, Output};
 pub use recover::{Balance, BraceForces, CellState, Response};
-pub(crate) use roof::{GridSize, PlateRoof, PlateShape, Wanted, shape};
 pub use support::{Edge, Supports, Thrust};
 pub use system::{PlateModel, PlateSystem, arc_height};
+
+pub(crate) use roof::{GridSize, PlateRoof, PlateShape, Wanted, shape};

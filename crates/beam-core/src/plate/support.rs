@@ -155,3 +155,41 @@ fn hold_in_plane(grid: &Grid, active: &[bool], hold_u: bool, fixed: &mut [bool])
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn nodal(supports: &Supports) -> NodalSupports {
+        let lines = vec![0.0, 1.0, 2.0];
+        let grid = Grid::new(lines.clone(), lines, |_, _| Some(0)).unwrap();
+        NodalSupports::new(supports, &grid, &[true; 9]).unwrap()
+    }
+
+    #[test]
+    fn a_corner_shared_with_a_hard_edge_is_held_down() {
+        let supports = Supports { front: Edge::Hard, ..Supports::side_walls() };
+        let one_way = nodal(&supports).one_way;
+        assert_eq!(one_way.len(), 4, "two nodes of each side wall");
+        assert!(one_way.iter().all(|f| f / 5 >= 3), "{one_way:?}");
+    }
+
+    #[test]
+    fn the_plane_is_held_by_three_points() {
+        let count = |supports: &Supports| {
+            let fixed = nodal(supports).fixed;
+            (0..9).flat_map(|n| [5 * n, 5 * n + 1]).filter(|&f| fixed[f]).count()
+        };
+        assert_eq!(count(&Supports::side_walls()), 3);
+        let thrust = Some(Thrust { stiffness: 1e6, z: 0.0 });
+        assert_eq!(count(&Supports { thrust, ..Supports::side_walls() }), 1);
+    }
+
+    #[test]
+    fn springs_share_the_whole_wall() {
+        let thrust = Some(Thrust { stiffness: 1e6, z: 0.0 });
+        let springs = nodal(&Supports { thrust, ..Supports::side_walls() }).springs;
+        let total: f64 = springs.iter().map(|(_, k)| k).sum();
+        assert!((total - 2.0 * 2e6).abs() < 1e-6, "{total}");
+    }
+}

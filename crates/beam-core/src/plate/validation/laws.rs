@@ -1,7 +1,7 @@
 //! Laws that hold whatever the roof: balance, energy, reciprocity, symmetry, one-way supports, states.
 
 use super::super::{
-    Along, Bond, Brace, Edge, Grid, Load, PlateError, PlateModel, PlateSystem, Supports, arc_height,
+    Along, Bond, Brace, Edge, Grid, Load, PlateError, PlateModel, PlateSystem, Supports, Thrust, arc_height,
 };
 use super::{near, panel_40, sandwich, strip};
 
@@ -79,6 +79,38 @@ fn reactions_balance_the_load_and_energy_its_work() {
     near("reactions", balance.reactions, balance.load, 1e-9);
     near("energy", balance.stored, balance.work, 1e-9);
     assert!(balance.residual < 1e-9, "{balance:?}");
+}
+
+/// The whole way from elements to factor against a plain dense Cholesky of the element matrices added up here.
+#[test]
+fn a_plain_cholesky_agrees() {
+    let mut model = roof();
+    let l = lines(2.4, 12);
+    let zones = model.grid.clone();
+    model.grid = Grid::new(l.clone(), l, |x, y| zones.zone(zones.cell_at(x, y).unwrap())).unwrap();
+    model.rise = model.grid.x().iter().map(|&x| arc_height(2.4, 0.045, x)).collect();
+    model.supports.hold_down = true;
+    let system = PlateSystem::new(model).unwrap();
+    let layout = &system.layout;
+    // Column by column through the forces, so that neither pattern nor scatter takes part.
+    let n = layout.full_of.len();
+    let mut k = nalgebra::DMatrix::zeros(n, n);
+    for column in 0..n {
+        let mut u = vec![0.0; layout.full + 1];
+        u[layout.full_of[column] as usize] = 1.0;
+        let force = system.unknown_part(&system.internal_force(&u));
+        k.set_column(column, &nalgebra::DVector::from_vec(force));
+    }
+    let load = system.load(&unit()).unwrap();
+    let plain = k.cholesky().unwrap().solve(&nalgebra::DVector::from_vec(system.unknown_part(&load.force)));
+    let plain = system.full_vector(plain.as_slice());
+    let response = system.solve(&load).unwrap();
+    let worst = response.worst_sag().0;
+    for node in 0..system.model.grid.nodes() {
+        if let Some(sag) = response.sag_at_node(node) {
+            assert!((sag + plain[5 * node + 2]).abs() < 1e-9 * worst, "node {node}: {sag}");
+        }
+    }
 }
 
 /// Maxwell: the sag at B under a force at A is the sag at A under that force at B.
@@ -169,6 +201,36 @@ fn a_trimmer_is_a_brace_turned() {
         assert!((one.axial - other.axial).abs() < 1e-6 * 900.0);
         assert!((one.moment[0] - other.moment[0]).abs() < 1e-6 * 900.0);
     }
+}
+
+/// Where the reference plane lies is a matter of bookkeeping: shifted with everything on it, nothing changes.
+#[test]
+fn the_reference_plane_may_lie_anywhere() {
+    let shift = 0.031;
+    let thrust = |z: f64| Some(Thrust { stiffness: 3e6, z });
+    let mut model = roof();
+    model.supports.thrust = thrust(-0.0215);
+    let mut shifted = model.clone();
+    shifted.supports.thrust = thrust(-0.0215 - shift);
+    for laminate in &mut shifted.laminates {
+        for i in 0..3 {
+            for j in 0..3 {
+                let (a, b) = (laminate.a[i][j], laminate.b[i][j]);
+                laminate.b[i][j] = b - shift * a;
+                laminate.d[i][j] += shift * (shift * a - 2.0 * b);
+            }
+        }
+    }
+    for brace in &mut shifted.braces {
+        brace.z_axis -= shift;
+        brace.z_glue -= shift;
+    }
+    let (a, b) = (PlateSystem::new(model).unwrap(), PlateSystem::new(shifted).unwrap());
+    let load = a.load(&unit()).unwrap();
+    let (here, there) = (a.solve(&load).unwrap(), b.solve(&load).unwrap());
+    near("sag", there.worst_sag().0, here.worst_sag().0, 1e-8);
+    near("thrust", there.thrust().unwrap()[0], here.thrust().unwrap()[0], 1e-7);
+    near("brace", there.brace(0)[11].axial, here.brace(0)[11].axial, 1e-7);
 }
 
 #[test]

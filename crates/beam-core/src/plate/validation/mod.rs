@@ -8,6 +8,7 @@ mod laws;
 mod navier;
 mod opening;
 mod patch;
+mod random;
 mod strips;
 
 use super::{Edge, Finer, Grid, PlateLaminate, PlateModel, Supports, graded_lines};

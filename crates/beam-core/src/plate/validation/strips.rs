@@ -148,3 +148,17 @@ fn layer_stresses() {
     near("near M/(d t)", lower.stress(&state.strain, -d / 2.0)[0], moment / (d * t), 4e-3);
     near("upper skin", upper.stress(&state.strain, upper.top)[0], -moment * e * upper.top / bending, 2e-3);
 }
+
+/// On a graded grid too a node's value is the line's value: under a force in the middle the moment is `P x/2`.
+#[test]
+fn a_linear_moment_on_a_graded_grid() {
+    let mut model = strip(L, 1.0, 40, [4.5e7, 0.0, 20_742.4], 115_562.5);
+    let x = vec![0.0, 0.1, 0.15, 0.35, 0.4, 0.75, 1.15, 1.3, 1.9, 2.3];
+    model.grid = Grid::new(x.clone(), vec![0.0, 0.5, 1.0], |_, _| Some(0)).unwrap();
+    let system = PlateSystem::new(model).unwrap();
+    let across = [0.0, 0.5, 0.5, 1.0].map(|y| Load::Point { x: 1.15, y, force: 250.0 });
+    let response = system.solve(&system.load(&across).unwrap()).unwrap();
+    for (node, &x) in x.iter().enumerate().take(6).skip(1) {
+        near("moment", response.at_node(node, 0).unwrap().moment[0], 500.0 * x, 1e-6);
+    }
+}
