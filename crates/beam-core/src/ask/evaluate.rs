@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::check::{
-    CaseState, Check, Context, Finding, TubeStrength, Unknown, brace_findings, panel_findings, sag_findings,
+    CaseState, Check, Context, Finding, LoosePatch, TubeStrength, Unknown, brace_findings, loose_findings,
+    panel_findings, sag_findings,
 };
 use crate::loads::{Basis, Case, CaseKind, Term};
 use crate::response::{Layout, Response};
@@ -127,4 +128,30 @@ pub(crate) fn keep_worst(kept: &mut Vec<Finding>, finding: Finding) {
 /// Worst ratio of the glue lines, if any was judged.
 pub(crate) fn glue_ratio(findings: &[Finding]) -> Option<f64> {
     findings.iter().filter(|f| f.check == Check::GlueLine).map(|f| f.ratio).reduce(f64::max)
+}
+
+/// Loose skins, by what they would carry if they were held: `solved` is the roof with every face bonded.
+pub(crate) fn evaluate_loose(
+    context: &Context<'_>,
+    solved: &Solved,
+    cases: &[Case],
+    patches: &[LoosePatch],
+    out: &mut Findings,
+) {
+    for case in cases.iter().filter(|c| c.kind != CaseKind::Test) {
+        let years = sum(&solved.layout, &solved.aged, &case.years);
+        let top = sum(&solved.layout, if case.hot { &solved.hot } else { &solved.fresh }, &case.top);
+        let state = CaseState {
+            name: &case.name,
+            kind: case.kind,
+            years: &years,
+            top: &top,
+            lasting: case.lasting,
+            hot: case.hot,
+            dynamic: case.dynamic,
+            footing: case.footing,
+        };
+        let found = loose_findings(context, patches, &solved.layout, &state);
+        found.into_iter().for_each(|f| keep_worst(&mut out.findings, f));
+    }
 }

@@ -130,6 +130,8 @@ pub struct CheckRow {
     pub ratio: Finite,
     /// holds, does not hold, or cannot say where the material brackets disagree.
     pub verdict: Verdict,
+    /// Whether the verdict rests on it: a bare foot's dent does not where people stand on a board only.
+    pub counts: bool,
     /// Material bracket at which the worst was found.
     pub materials: Materials,
     /// Ratio in each material bracket: low, default, high.
@@ -352,6 +354,28 @@ pub struct SagSummary {
     pub later_without: Option<Finite>,
 }
 
+/// How far the deciding ratio rests on the grid.
+#[derive(Debug, Clone, Serialize)]
+pub struct GridWords {
+    /// Unknowns of the two-way model.
+    pub unknowns: u64,
+    /// The check compared.
+    pub check: String,
+    /// Relative movement of its ratio against a grid half as fine.
+    pub moves: Finite,
+}
+
+/// The pencil check: one strip, beside the two-way roof.
+#[derive(Debug, Clone, Copy, Serialize)]
+pub struct PencilWords {
+    /// Largest sag of the strip, first day.
+    pub strip_sag: Finite,
+    /// Largest sag of the two-way roof, first day.
+    pub two_way_sag: Finite,
+    /// Strip over two-way, less one.
+    pub difference: Finite,
+}
+
 /// Family of quantities that people read the answer in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct ReadIn(pub crate::quantity::Family);
@@ -396,6 +420,12 @@ pub struct CheckDocument {
     pub sag: SagSummary,
     /// Measured against computed.
     pub measured: Vec<MeasuredAgainst>,
+    /// How far the deciding ratio rests on the grid; absent where nothing was solved.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub grid: Option<GridWords>,
+    /// The pencil check beside it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub pencil: Option<PencilWords>,
     /// Checks, worst first.
     pub checks: Vec<CheckRow>,
     /// Runs.

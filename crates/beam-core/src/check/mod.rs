@@ -20,7 +20,7 @@ pub use document::*;
 pub(crate) use finding::{Check, Cure, Finding, Key, Ledger, Outcome, outcome};
 pub use finite::{Finite, NotFinite};
 pub(crate) use foot::{FootPlace, Untried, foot_findings};
-pub(crate) use loose::{held, loose_findings, loose_patches};
+pub(crate) use loose::{LoosePatch, held, loose_findings, loose_patches};
 pub(crate) use panel::{Unknown, panel_findings};
 pub(crate) use sag::sag_findings;
 pub(crate) use verdict::{Asked, brace_needed, counts, ratios, verdict};

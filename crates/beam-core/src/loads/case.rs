@@ -130,6 +130,11 @@ pub(crate) fn permanent_cases(survey: &Survey, factors: &Factors) -> Vec<Case> {
             });
         }
     }
+    let bare = fixed(survey, None);
+    cases.push(Case { top: vec![(Basis::SelfWeight, 1.0)], ..case("self-weight", CaseKind::Test) });
+    if survey.unit.is_some() {
+        cases.push(Case { years: bare, ..case("self-weight, service life", CaseKind::Service) });
+    }
     let test = loads_of(survey, LoadKind::Test);
     if !test.is_empty() {
         cases.push(Case {

@@ -11,7 +11,6 @@ use nalgebra::{DMatrix, DVector};
 
 use super::error::PlateError;
 use super::loads::LoadVector;
-use super::recover::Response;
 use super::system::PlateSystem;
 
 /// A pull below this part of the whole load is rounding.
@@ -19,83 +18,57 @@ const PULL: f64 = 1e-9;
 /// Block pivots without progress before single pivots are taken.
 const PATIENCE: usize = 8;
 
-/// Stiffness of the roof seen from its one-way supports.
+/// Stiffness of the roof seen from its one-way contacts.
 #[derive(Debug)]
-pub(crate) struct SupportStiffness(DMatrix<f64>);
+pub(crate) struct ContactStiffness(DMatrix<f64>);
 
-impl SupportStiffness {
+impl ContactStiffness {
     fn new(system: &PlateSystem) -> Self {
-        let layout = &system.layout;
-        let supports = &layout.supports.one_way;
-        let elements = layout.support_elements();
-        let force_of = |u: &[f64]| {
-            let mut force = vec![0.0; layout.full + 1];
-            for &element in &elements {
-                layout.add_element_force(element, &system.matrices, u, &mut force);
-            }
-            force
-        };
-        let moved = |support: usize| {
-            let mut u = vec![0.0; layout.full + 1];
-            u[support] = 1.0;
-            u
-        };
+        let contacts = &system.layout.supports.one_way;
         // On one thread: another thread may be waiting for this very matrix.
         let columns = system.factor.solve_in_turn(
-            supports.len(),
+            contacts.len(),
             |k, x| {
-                let force = force_of(&moved(supports[k]));
-                for (value, &f) in x.iter_mut().zip(&layout.full_of) {
+                let mut u = vec![0.0; system.layout.full + 1];
+                u[contacts[k]] = 1.0;
+                let force = system.layout.contact_force(&system.matrices, &u);
+                for (value, &f) in x.iter_mut().zip(&system.layout.full_of) {
                     *value = -force[f as usize];
                 }
             },
             |k, x| {
                 let mut u = system.full_vector(x);
-                u[supports[k]] = 1.0;
-                let force = force_of(&u);
-                supports.iter().map(|&s| force[s]).collect::<Vec<_>>()
+                u[contacts[k]] = 1.0;
+                let force = system.layout.contact_force(&system.matrices, &u);
+                contacts.iter().map(|&c| force[c]).collect::<Vec<_>>()
             },
         );
-        Self(DMatrix::from_fn(supports.len(), supports.len(), |row, column| {
+        Self(DMatrix::from_fn(contacts.len(), contacts.len(), |row, column| {
             (columns[column][row] + columns[row][column]) / 2.0
         }))
     }
 }
 
-/// Full movements when the supports move as in `held` and `load` acts on the rest.
-fn release(system: &PlateSystem, mut held: Vec<f64>, load: &[f64]) -> Vec<f64> {
-    let mut rhs = system.internal_force(&held);
-    for (value, l) in rhs.iter_mut().zip(load) {
-        *value = l - *value;
-    }
-    let mut x = system.unknown_part(&rhs);
-    system.factor.solve_in_place(&mut x, 1);
-    for (&f, &value) in system.layout.full_of.iter().zip(&x) {
-        held[f as usize] = value;
-    }
-    held
-}
-
 impl PlateSystem {
-    /// Turns the solution with every support held into the response with one-way supports.
-    pub(crate) fn settle(&self, u: Vec<f64>, load: &LoadVector) -> Result<Response<'_>, PlateError> {
-        let supports = &self.layout.supports.one_way;
-        let first = Response::new(self, u, load.clone());
-        let push: Vec<f64> = supports.iter().map(|&s| first.reaction(s)).collect();
-        let whole: f64 = first.load_size();
-        if push.iter().all(|&r| r >= -PULL * whole) {
-            return Ok(first);
+    /// Movements of the contacts that open under `load`, on full unknowns, from the solution `u` with all of
+    /// them closed; `None` if none opens.
+    pub(crate) fn openings(&self, u: &[f64], load: &LoadVector) -> Result<Option<Vec<f64>>, PlateError> {
+        let contacts = &self.layout.supports.one_way;
+        let force = self.layout.contact_force(&self.matrices, u);
+        let push: Vec<f64> = contacts.iter().map(|&c| force[c] - load.force[c]).collect();
+        let whole: f64 = load.force.iter().chain(&push).map(|f| f.abs()).sum();
+        let pulling = push.iter().filter(|&&r| r < -PULL * whole).count();
+        if pulling == 0 {
+            return Ok(None);
         }
-        let stiffness = &self.support_stiffness.get_or_init(|| SupportStiffness::new(self)).0;
-        let moves = complementary(stiffness, &push, PULL * whole).ok_or_else(|| {
-            let released = push.iter().filter(|&&r| r < -PULL * whole).count();
-            PlateError::LiftsOff { released, supports: supports.len() }
-        })?;
-        let mut held = vec![0.0; self.layout.full + 1];
-        for (&support, &w) in supports.iter().zip(&moves) {
-            held[support] = w;
+        let stiffness = &self.contact_stiffness.get_or_init(|| ContactStiffness::new(self)).0;
+        let moves = complementary(stiffness, &push, PULL * whole)
+            .ok_or(PlateError::LiftsOff { pulling, contacts: contacts.len() })?;
+        let mut opened = vec![0.0; self.layout.full + 1];
+        for (&contact, &w) in contacts.iter().zip(&moves) {
+            opened[contact] = w;
         }
-        Ok(Response::new(self, release(self, held, &load.force), load.clone()))
+        Ok(Some(opened))
     }
 }
 
@@ -142,4 +115,37 @@ fn complementary(s: &DMatrix<f64>, r0: &[f64], tolerance: f64) -> Option<Vec<f64
         }
     }
     None
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Every index is closed or free of force, whatever the stiffness and the pull.
+    #[test]
+    fn no_contact_is_open_and_pushes() {
+        let mut state = 0.3_f64;
+        let mut next = || {
+            state = (state * 9301.0 + 0.49297).fract();
+            state - 0.5
+        };
+        for _ in 0..200 {
+            let n = 7;
+            let half = DMatrix::from_fn(n, n, |_, _| next());
+            let s = &half * half.transpose() + DMatrix::identity(n, n) * 1e-3;
+            let r0: Vec<f64> = (0..n).map(|_| next()).collect();
+            let w = complementary(&s, &r0, 1e-12).unwrap();
+            let r = &s * DVector::from_column_slice(&w) + DVector::from_column_slice(&r0);
+            for k in 0..n {
+                assert!(w[k] >= 0.0 && r[k] >= -1e-9 && w[k] * r[k] < 1e-9, "{w:?} {r:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn what_nothing_holds_is_not_solved() {
+        let s = DMatrix::from_row_slice(2, 2, &[1.0, -1.0, -1.0, 1.0]);
+        assert_eq!(complementary(&s, &[-1.0, -1.0], 1e-12), None);
+        assert!(complementary(&s, &[-1.0, 2.0], 1e-12).is_some());
+    }
 }

@@ -46,15 +46,16 @@ pub enum PlateError {
         /// Along, m.
         y: f64,
     },
-    /// Every support that pushes up only would have to pull: the roof lifts off.
+    /// Contacts that only push would have to pull: the roof lifts off, or a loose brace falls.
     #[error(
-        "the roof lifts off its supports under this load ({released} of {supports} open); give a hold-down"
+        "nothing keeps the roof, or a brace that only lies against it, in place under this load: {pulling} of \
+         {contacts} contacts that can only push would have to pull; give a hold-down"
     )]
     LiftsOff {
-        /// Supports that opened.
-        released: usize,
-        /// Supports in all.
-        supports: usize,
+        /// Contacts that would have to pull.
+        pulling: usize,
+        /// Contacts in all.
+        contacts: usize,
     },
     /// The equations were solved, but the answer does not satisfy them.
     #[error(

@@ -25,7 +25,8 @@ pub struct Finer {
 /// All lengths in m. Lines outside `0..=length` are ignored; lines nearer than a micrometre are one.
 ///
 /// # Errors
-/// A length or size that is not a positive number, or a size so small that there would be over 2000 lines.
+/// A length or size that is not a positive number, or a size so small that there would be thousands of
+/// lines.
 pub fn graded_lines(
     length: f64,
     must_hit: &[f64],
@@ -35,6 +36,8 @@ pub fn graded_lines(
     checked("grid length (m)", length, "positive", |v| v > 0.0)?;
     checked("cell size (m)", size, "at least a thousandth of the length", |v| v >= length / 1000.0)?;
     for f in finer {
+        checked("start of a finer stretch (m)", f.from, "finite", |_| true)?;
+        checked("end of a finer stretch (m)", f.to, "not before its start", |v| v >= f.from)?;
         checked("finer cell size (m)", f.size, "at least 1/2000 of the length", |v| v >= length / 2000.0)?;
     }
     let mut fixed = vec![0.0, length];

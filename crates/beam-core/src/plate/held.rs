@@ -1,6 +1,5 @@
 //! Solving with every contact closed, so that responses add; and what changes where contacts that push only let go.
 
-use super::error::PlateError;
 use super::loads::LoadVector;
 use super::recover::Response;
 use super::system::PlateSystem;
@@ -19,20 +18,19 @@ impl PlateSystem {
         )
     }
 
-    /// Responses to one load with every contact closed, and with those open that would have to pull.
-    ///
-    /// # Errors
-    /// As [`PlateSystem::solve`].
-    pub(crate) fn closed_and_settled(&self, load: &LoadVector) -> Result<[Response<'_>; 2], PlateError> {
+    /// Response to one load with every contact closed.
+    pub(crate) fn solve_held(&self, load: &LoadVector) -> Response<'_> {
         let mut x = self.unknown_part(&load.force);
         self.factor.solve_in_place(&mut x, 1);
-        let closed = Response::new(self, self.full_vector(&x), load.clone());
-        let settled = self.settle(self.full_vector(&x), load)?;
-        Ok([closed, settled])
+        Response::new(self, self.full_vector(&x), load.clone())
     }
+}
 
+impl Response<'_> {
     /// Push of every contact that pushes only, N; negative where it would have to pull.
-    pub(crate) fn pushes(&self, response: &Response<'_>) -> Vec<f64> {
-        self.layout.supports.one_way.iter().map(|&s| response.reaction(s)).collect()
+    pub(crate) fn pushes(&self) -> Vec<f64> {
+        let internal = self.internal();
+        let contacts = &self.system.layout.supports.one_way;
+        contacts.iter().map(|&c| internal[c] - self.load.force[c]).collect()
     }
 }

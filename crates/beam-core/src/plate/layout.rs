@@ -13,6 +13,7 @@ use super::factor::{Pattern, Symbolic};
 use super::grid::Grid;
 use super::order::nested_dissection;
 use super::support::NodalSupports;
+use super::system::slope;
 
 /// Marks what is held or not there.
 const NONE: u32 = u32::MAX;
@@ -52,7 +53,11 @@ pub(crate) struct Layout {
     pub(crate) brace_nodes: Vec<Vec<usize>>,
     /// First own unknown of each member.
     pub(crate) own_start: Vec<usize>,
+    /// Which nodes carry panel.
+    pub(crate) active: Vec<bool>,
     pub(crate) supports: NodalSupports,
+    /// Elements that hang on a one-way contact.
+    contact_elements: Vec<usize>,
     pub(crate) entries: usize,
     scatter: Vec<u32>,
     pub(crate) symbolic: Arc<Symbolic>,
@@ -86,10 +91,7 @@ impl Layout {
         }
 
         let mut list = ElementList::default();
-        let slope = |i: usize| match rise {
-            [] => 0.0,
-            z => (z[i + 1] - z[i]) / (grid.x()[i + 1] - grid.x()[i]),
-        };
+        let slope = |column: usize| slope(grid, rise, column);
         let mut classes = Vec::new();
         let mut class_of = HashMap::new();
         for (cell, zone) in grid.present() {
@@ -160,8 +162,15 @@ impl Layout {
         let groups = Groups::new(group_start, list.neighbours(&position));
         let pattern = groups.pattern();
         let scatter = list.scatter(&unknown_of, &position, &groups, &pattern);
+        let mut one_way = vec![false; full + 1];
+        for &contact in &supports.one_way {
+            one_way[contact] = true;
+        }
+        let contact_elements =
+            (0..list.elements.len()).filter(|&e| list.element(e).iter().any(|&f| one_way[f as usize]));
         Ok(Self {
             full,
+            contact_elements: contact_elements.collect(),
             full_of,
             element_unknowns: list.unknowns,
             elements: list.elements,
@@ -170,6 +179,7 @@ impl Layout {
             first_piece,
             brace_nodes,
             own_start,
+            active: active.to_vec(),
             supports,
             entries: pattern.rows.len(),
             scatter,
@@ -210,23 +220,18 @@ impl Layout {
         force
     }
 
-    /// Elements that hang on a one-way support.
-    pub(crate) fn support_elements(&self) -> Vec<usize> {
-        let mut held = vec![false; self.full + 1];
-        for &support in &self.supports.one_way {
-            held[support] = true;
+    /// Forces of the elements that hang on a one-way contact.
+    pub(crate) fn contact_force(&self, matrices: &[Vec<f64>], u: &[f64]) -> Vec<f64> {
+        let mut force = vec![0.0; self.full + 1];
+        for &element in &self.contact_elements {
+            self.add_element_force(element, matrices, u, &mut force);
         }
-        (0..self.elements.len()).filter(|&e| self.element(e).iter().any(|&f| held[f as usize])).collect()
+        force[self.full] = 0.0;
+        force
     }
 
     /// Adds the forces of one element to `force`.
-    pub(crate) fn add_element_force(
-        &self,
-        element: usize,
-        matrices: &[Vec<f64>],
-        u: &[f64],
-        force: &mut [f64],
-    ) {
+    fn add_element_force(&self, element: usize, matrices: &[Vec<f64>], u: &[f64], force: &mut [f64]) {
         let unknowns = self.element(element);
         let mut packed = matrices[self.elements[element].1 as usize].iter();
         for (i, &fi) in unknowns.iter().enumerate() {
@@ -274,6 +279,12 @@ impl ElementList {
         self.nodes.push(nodes.to_vec());
     }
 
+    fn element(&self, element: usize) -> &[u32] {
+        let from = self.elements[element].0 as usize;
+        let to = self.elements.get(element + 1).map_or(self.unknowns.len(), |e| e.0 as usize);
+        &self.unknowns[from..to]
+    }
+
     /// Pairs of positions (lower first) that some element joins, sorted.
     fn neighbours(&self, position: &[u32]) -> Vec<(u32, u32)> {
         let mut pairs = Vec::with_capacity(6 * self.nodes.len());
@@ -295,10 +306,7 @@ impl ElementList {
         let unused = pattern.rows.len() as u32;
         let mut scatter = Vec::new();
         for (element, nodes) in self.nodes.iter().enumerate() {
-            let from = self.elements[element].0 as usize;
-            let to = self.elements.get(element + 1).map_or(self.unknowns.len(), |e| e.0 as usize);
-            let unknowns: Vec<u32> =
-                self.unknowns[from..to].iter().map(|&f| unknown_of[f as usize]).collect();
+            let unknowns: Vec<u32> = self.element(element).iter().map(|&f| unknown_of[f as usize]).collect();
             let each = unknowns.len() / nodes.len();
             let mut offset = [[0usize; 4]; 4];
             for (a, &first) in nodes.iter().enumerate() {

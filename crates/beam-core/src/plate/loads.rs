@@ -275,3 +275,61 @@ fn ring_quarters(x: [f64; 2], y: [f64; 2], band: f64, left: f64, front: f64) -> 
     };
     [quarter(true, true), quarter(false, true), quarter(true, false), quarter(false, false)]
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::validation::{panel_40, rectangle};
+    use super::*;
+
+    /// Force and its two first moments about the corner of the roof.
+    fn resultant(load: Load) -> [f64; 3] {
+        let fine = ([0.5, 0.7], [0.4, 0.9], 0.03);
+        let system = PlateSystem::new(rectangle([2.3, 1.2], 0.09, &[fine], panel_40())).unwrap();
+        let vector = system.load(&[load]).unwrap();
+        let grid = &system.model.grid;
+        (0..grid.nodes()).fold([0.0; 3], |[f, fx, fy], node| {
+            let (x, y) = grid.place(node);
+            let force = -vector.force[5 * node + 2];
+            [f + force, fx + force * x, fy + force * y]
+        })
+    }
+
+    #[track_caller]
+    fn acts_at(load: Load, force: f64, x: f64, y: f64) {
+        let [f, fx, fy] = resultant(load);
+        for (found, wanted) in [(f, force), (fx, force * x), (fy, force * y)] {
+            assert!((found - wanted).abs() < 1e-9 * wanted, "{found} {wanted}");
+        }
+    }
+
+    #[test]
+    fn loads_act_where_they_are_put() {
+        acts_at(Load::Pressure(100.0), 276.0, 1.15, 0.6);
+        acts_at(Load::Patch { x: [0.613, 0.777], y: [0.301, 0.45], force: 700.0 }, 700.0, 0.695, 0.3755);
+        acts_at(Load::Point { x: 0.613, y: 0.301, force: 700.0 }, 700.0, 0.613, 0.301);
+    }
+
+    #[test]
+    fn a_patch_over_the_edge_stands_on_what_is_there() {
+        acts_at(Load::Patch { x: [-0.1, 0.1], y: [0.3, 0.4], force: 700.0 }, 700.0, 0.05, 0.35);
+    }
+
+    /// The centre of an even ring is that of the opening; 60/40 shifts it by a tenth of what lies between the
+    /// centres of its halves.
+    #[test]
+    fn a_ring_shares_left_and_right() {
+        let ring = |left: f64, front: f64| Load::Ring {
+            x: [0.9, 1.3],
+            y: [0.4, 0.8],
+            band: 0.05,
+            force: 450.0,
+            left,
+            front,
+        };
+        acts_at(ring(0.5, 0.5), 450.0, 1.1, 0.6);
+        // Half a band: a side 0.05 by 0.25 at 0.225 and an end 0.2 by 0.05 at 0.1 from the middle.
+        let arm = (0.05 * 0.25 * 0.225 + 0.2 * 0.05 * 0.1) / (0.05 * 0.25 + 0.2 * 0.05);
+        let end_arm = (0.05 * 0.25 * 0.125 + 0.2 * 0.05 * 0.225) / (0.05 * 0.25 + 0.2 * 0.05);
+        acts_at(ring(0.6, 0.3), 450.0, 1.1 - 0.2 * arm, 0.6 + 0.4 * end_arm);
+    }
+}

@@ -1,5 +1,7 @@
 //! What a solved roof shows: sag, strains, stresses, member forces, reactions, and the proof of balance.
 
+use std::sync::OnceLock;
+
 use super::brace::{Along, Bond, Brace, PIECE_UNKNOWNS, Piece, dot};
 use super::element::strain_matrix;
 use super::loads::LoadVector;
@@ -8,10 +10,10 @@ use super::system::PlateSystem;
 /// The response of a roof to one load.
 #[derive(Debug, Clone)]
 pub struct Response<'a> {
-    system: &'a PlateSystem,
-    u: Vec<f64>,
-    load: LoadVector,
-    internal: Vec<f64>,
+    pub(super) system: &'a PlateSystem,
+    pub(super) u: Vec<f64>,
+    pub(super) load: LoadVector,
+    pub(super) internal: OnceLock<Vec<f64>>,
 }
 
 /// Forces and strain state at the centre of a cell.
@@ -34,11 +36,14 @@ pub struct BraceForces {
     pub span: [f64; 2],
     /// Axial force, N, tension positive.
     pub axial: f64,
-    /// Moment about the member's own axis at start and end, N m, sagging positive.
+    /// Moment about the member's own axis at start and end, N m, sagging positive. A glued member takes the glue's
+    /// couples at the grid lines, so that its moment steps there by the step of `axial` times the arm from glue
+    /// to axis; the mean of both sides is the moment of the smooth member.
     pub moment: [f64; 2],
     /// Shear force, N, positive where the sagging moment grows.
     pub shear: f64,
-    /// Shear flow in the bed at start and end, N/m; `None` without a bed.
+    /// Shear flow in the bed at start and end, N/m; `None` without a bed. In a rigid bond it is the step of `axial`
+    /// between two pieces over the length that belongs to the line between them.
     pub slip_flow: Option<[f64; 2]>,
 }
 
@@ -69,26 +74,17 @@ pub struct Balance {
 
 impl<'a> Response<'a> {
     pub(crate) fn new(system: &'a PlateSystem, u: Vec<f64>, load: LoadVector) -> Self {
-        let internal = system.internal_force(&u);
-        Self { system, u, load, internal }
+        Self { system, u, load, internal: OnceLock::new() }
     }
 
-    /// Upward force of the support on a full unknown.
-    pub(crate) fn reaction(&self, full: usize) -> f64 {
-        self.internal[full] - self.load.force[full]
+    /// Forces that hold every full unknown where it is.
+    pub(super) fn internal(&self) -> &[f64] {
+        self.internal.get_or_init(|| self.system.internal_force(&self.u))
     }
 
-    /// Sum of the forces of the load, whatever their signs, N.
-    pub(crate) fn load_size(&self) -> f64 {
-        let nodes = self.system.model.grid.nodes();
-        let applied: f64 = (0..nodes).map(|n| self.load.force[5 * n + 2].abs()).sum();
-        let inner: f64 = (0..nodes).map(|n| self.internal[5 * n + 2].abs()).sum();
-        applied + inner
-    }
-
-    /// Sag at a node, m, down positive; 0 inside an opening.
-    pub fn sag_at_node(&self, node: usize) -> f64 {
-        -self.u[5 * node + 2]
+    /// Sag at a node, m, down positive; `None` where there is no panel.
+    pub fn sag_at_node(&self, node: usize) -> Option<f64> {
+        self.system.layout.active.get(node)?.then(|| -self.u[5 * node + 2])
     }
 
     /// Sag at a point, m, down positive; `None` where there is no panel.
@@ -96,16 +92,16 @@ impl<'a> Response<'a> {
         let grid = &self.system.model.grid;
         let cell = grid.cell_at(x, y).filter(|&c| grid.zone(c).is_some())?;
         let shares = self.system.corner_shares(cell, x, y);
-        Some(grid.corners(cell).into_iter().zip(shares).map(|(n, s)| s * self.sag_at_node(n)).sum())
+        Some(grid.corners(cell).into_iter().zip(shares).map(|(n, s)| -s * self.u[5 * n + 2]).sum())
     }
 
-    /// Largest sag of a node and its place, m.
+    /// Largest sag of a node and its place, m. Where the whole roof rises this is the smallest rise, negative.
     pub fn worst_sag(&self) -> (f64, (f64, f64)) {
         let grid = &self.system.model.grid;
-        let node = (0..grid.nodes())
-            .max_by(|&a, &b| self.sag_at_node(a).total_cmp(&self.sag_at_node(b)))
-            .unwrap_or(0);
-        (self.sag_at_node(node), grid.place(node))
+        (0..grid.nodes())
+            .filter_map(|node| Some((self.sag_at_node(node)?, grid.place(node))))
+            .max_by(|a, b| a.0.total_cmp(&b.0))
+            .expect("a roof without panel is refused before it is solved")
     }
 
     /// State at the centre of a cell; `None` in an opening.
@@ -113,16 +109,11 @@ impl<'a> Response<'a> {
         let model = &self.system.model;
         let laminate = &model.laminates[model.grid.zone(cell)?];
         let (dx, dy) = model.grid.size(cell);
-        let column = model.grid.column_row(cell).0;
-        let slope = match model.rise.as_slice() {
-            [] => 0.0,
-            z => (z[column + 1] - z[column]) / dx,
-        };
         let mut nodal = [0.0; 20];
         for (values, node) in nodal.chunks_exact_mut(5).zip(model.grid.corners(cell)) {
             values.copy_from_slice(&self.u[5 * node..5 * node + 5]);
         }
-        let b = strain_matrix(dx, dy, slope, 0.0, 0.0);
+        let b = strain_matrix(dx, dy, model.slope_of(cell), 0.0, 0.0);
         let strain = b.map(|row| dot(&row, &nodal));
         let force = laminate.section_stiffness().map(|row| dot(&row, &strain));
         Some(CellState {
@@ -194,9 +185,10 @@ impl<'a> Response<'a> {
     /// Upward reactions: place (m, m) and force (N) of every node whose deflection is held.
     pub fn reactions(&self) -> Vec<((f64, f64), f64)> {
         let grid = &self.system.model.grid;
+        let internal = self.internal();
         (0..grid.nodes())
             .filter(|&n| self.system.layout.supports.fixed[5 * n + 2])
-            .map(|n| (grid.place(n), self.reaction(5 * n + 2)))
+            .map(|n| (grid.place(n), internal[5 * n + 2] - self.load.force[5 * n + 2]))
             .collect()
     }
 
@@ -214,7 +206,11 @@ impl<'a> Response<'a> {
             Along::X => grid.place(node).0,
             Along::Y => grid.place(node).1,
         };
-        layout.brace_nodes[brace].iter().enumerate().map(|(k, &n)| (place(n), self.u[own + 2 * k + 1])).collect()
+        layout.brace_nodes[brace]
+            .iter()
+            .enumerate()
+            .map(|(k, &n)| (place(n), self.u[own + 2 * k + 1]))
+            .collect()
     }
 
     /// Outward push on the left and the right wall, N; `None` if the walls are taken to spread freely.
@@ -233,18 +229,18 @@ impl<'a> Response<'a> {
     /// Proof that the response balances its load.
     pub fn balance(&self) -> Balance {
         let layout = &self.system.layout;
-        let force = &self.load.force;
-        let largest = self.internal.iter().chain(force).fold(0.0, |m: f64, v| m.max(v.abs()));
+        let (force, internal) = (&self.load.force, self.internal());
+        let largest = internal.iter().chain(force).fold(0.0, |m: f64, v| m.max(v.abs()));
         let left_over = layout
             .full_of
             .iter()
-            .map(|&f| (self.internal[f as usize] - force[f as usize]).abs())
+            .map(|&f| (internal[f as usize] - force[f as usize]).abs())
             .fold(0.0, f64::max);
         Balance {
             load: self.load.total(self.system),
             reactions: self.reactions().iter().map(|(_, r)| r).sum(),
             residual: if largest > 0.0 { left_over / largest } else { 0.0 },
-            stored: dot(&self.u, &self.internal) / 2.0,
+            stored: dot(&self.u, internal) / 2.0,
             work: dot(&self.u, force) / 2.0,
         }
     }
@@ -258,8 +254,7 @@ pub(crate) fn piece_forces(
     span: [f64; 2],
     free: [f64; 2],
 ) -> BraceForces {
-    let axial =
-        if member.is_bonded() { member.ea * (dot(&piece.axial, nodal) - free[0]) } else { 0.0 };
+    let axial = if member.is_bonded() { member.ea * (dot(&piece.axial, nodal) - free[0]) } else { 0.0 };
     let middle = -member.ei * (dot(&piece.curvature, nodal) - free[1]);
     let shear = -piece.gas * dot(&piece.shear, nodal);
     let half = shear * piece.length / 2.0;

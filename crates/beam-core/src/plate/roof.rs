@@ -305,7 +305,8 @@ impl PlateRoof {
             }
         }
         let Some(total) = total else { return Ok(None) };
-        let [closed, settled] = self.system.closed_and_settled(&total).map_err(|e| e.to_string())?;
+        let settled = self.system.solve(&total).map_err(|e| e.to_string())?;
+        let closed = self.system.solve_held(&total);
         let mut change = self.read(&settled);
         change.add(&self.read(&closed), -1.0);
         Ok(Some(change))
@@ -315,7 +316,7 @@ impl PlateRoof {
         let grid = &self.makes.grid;
         let mut out = crate::response::Response::zero(&self.layout);
         for (value, &node) in out.sag.iter_mut().zip(&self.layout.nodes) {
-            *value = r.sag_at_node(node);
+            *value = r.sag_at_node(node).unwrap_or(0.0);
         }
         let (mut skin, mut core, mut slot) = (0, 0, 0);
         for (cell, zone) in grid.present() {
@@ -364,7 +365,7 @@ impl PlateRoof {
                 out.ends[brace] = [first.shear, -last.shear];
             }
         }
-        out.pushes = self.system.pushes(r);
+        out.pushes = r.pushes();
         let (x_max, y_max) = (grid.x()[grid.x().len() - 1], grid.y()[grid.y().len() - 1]);
         let mut walls = WallForces::default();
         for ((x, y), force) in r.reactions() {

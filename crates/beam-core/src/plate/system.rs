@@ -5,14 +5,14 @@ use std::sync::{Arc, OnceLock};
 use rayon::prelude::*;
 
 use super::brace::{Brace, Piece};
-use super::contact::SupportStiffness;
+use super::contact::ContactStiffness;
 use super::element;
 use super::error::{PlateError, checked};
 use super::factor::{Factor, FactorFailure};
 use super::grid::Grid;
 use super::laminate::PlateLaminate;
 use super::layout::Layout;
-use super::loads::LoadVector;
+use super::loads::{Load, LoadVector};
 use super::recover::Response;
 use super::support::{NodalSupports, Supports};
 
@@ -29,6 +29,23 @@ pub struct PlateModel {
     pub braces: Vec<Brace>,
     /// Supports.
     pub supports: Supports,
+}
+
+impl PlateModel {
+    /// Rise of the crown per metre across, in a cell: the same all over it, so that a roof turned as a whole is
+    /// not strained.
+    pub(crate) fn slope_of(&self, cell: usize) -> f64 {
+        let column = self.grid.column_row(cell).0;
+        slope(&self.grid, &self.rise, column)
+    }
+}
+
+/// Rise of the crown per metre across, between grid lines `column` and `column + 1`.
+pub(crate) fn slope(grid: &Grid, rise: &[f64], column: usize) -> f64 {
+    match rise {
+        [] => 0.0,
+        z => (z[column + 1] - z[column]) / (grid.x()[column + 1] - grid.x()[column]),
+    }
 }
 
 /// Height of a circular arc of `rise` (m) over `span` (m) at `x` (m) from its left end.
@@ -53,7 +70,7 @@ pub struct PlateSystem {
     pub(crate) layout: Arc<Layout>,
     pub(crate) matrices: Vec<Vec<f64>>,
     pub(crate) factor: Factor,
-    pub(crate) support_stiffness: OnceLock<SupportStiffness>,
+    pub(crate) contact_stiffness: OnceLock<ContactStiffness>,
 }
 
 impl PlateSystem {
@@ -99,7 +116,7 @@ impl PlateSystem {
                 }
                 FactorFailure::Residual { residual, allowed } => PlateError::Residual { residual, allowed },
             })?;
-        Ok(Self { model, layout, matrices, factor, support_stiffness: OnceLock::new() })
+        Ok(Self { model, layout, matrices, factor, contact_stiffness: OnceLock::new() })
     }
 
     /// The roof.
@@ -124,26 +141,73 @@ impl PlateSystem {
     pub fn solve(&self, load: &LoadVector) -> Result<Response<'_>, PlateError> {
         let mut x = self.unknown_part(&load.force);
         self.factor.solve_in_place(&mut x, 1);
-        self.settle(self.full_vector(&x), load)
+        let mut u = self.full_vector(&x);
+        if let Some(opened) = self.openings(&u, load)? {
+            x = self.opened_side(&opened, load);
+            self.factor.solve_in_place(&mut x, 1);
+            u = self.with_openings(&x, &opened);
+        }
+        Ok(Response::new(self, u, load.clone()))
     }
 
-    /// Solves many loads in blocks on all threads; each response is reduced at once.
+    /// Solves many cases, each a sum of loads, in blocks on all threads; each response is reduced at once. Cases
+    /// that open a one-way contact are solved a second time, in blocks again.
     ///
     /// # Errors
-    /// As [`PlateSystem::solve`], for the first load that fails.
+    /// As [`PlateSystem::load`] and [`PlateSystem::solve`], for the first case that fails.
     pub fn solve_each<T: Send>(
         &self,
-        loads: &[LoadVector],
+        cases: &[Vec<Load>],
         reduce: impl Fn(usize, &Response<'_>) -> T + Sync,
     ) -> Result<Vec<T>, PlateError> {
-        self.factor
+        let closed = self.factor.solve_each(
+            cases.len(),
+            |k, x| {
+                // A case that cannot be loaded is reported when its turn to be reduced comes.
+                if let Ok(load) = self.load(&cases[k]) {
+                    x.copy_from_slice(&self.unknown_part(&load.force));
+                }
+            },
+            |k, x| {
+                let (u, load) = (self.full_vector(x), self.load(&cases[k])?);
+                Ok(match self.openings(&u, &load)? {
+                    Some(opened) => Err((load, opened)),
+                    None => Ok(reduce(k, &Response::new(self, u, load))),
+                })
+            },
+        );
+        let closed = closed.into_iter().collect::<Result<Vec<_>, PlateError>>()?;
+        let open: Vec<_> =
+            closed.iter().enumerate().filter_map(|(k, c)| c.as_ref().err().map(|o| (k, o))).collect();
+        let mut again = self
+            .factor
             .solve_each(
-                loads.len(),
-                |k, x| x.copy_from_slice(&self.unknown_part(&loads[k].force)),
-                |k, x| Ok(reduce(k, &self.settle(self.full_vector(x), &loads[k])?)),
+                open.len(),
+                |at, x| {
+                    let (load, opened) = open[at].1;
+                    x.copy_from_slice(&self.opened_side(opened, load));
+                },
+                |at, x| {
+                    let (k, (load, opened)) = open[at];
+                    reduce(k, &Response::new(self, self.with_openings(x, opened), load.clone()))
+                },
             )
-            .into_iter()
-            .collect()
+            .into_iter();
+        Ok(closed.into_iter().filter_map(|c| c.ok().or_else(|| again.next())).collect())
+    }
+
+    /// Right-hand side when contacts have `opened`.
+    fn opened_side(&self, opened: &[f64], load: &LoadVector) -> Vec<f64> {
+        let held = self.layout.contact_force(&self.matrices, opened);
+        self.layout.full_of.iter().map(|&f| load.force[f as usize] - held[f as usize]).collect()
+    }
+
+    fn with_openings(&self, x: &[f64], opened: &[f64]) -> Vec<f64> {
+        let mut u = self.full_vector(x);
+        for (value, opening) in u.iter_mut().zip(opened) {
+            *value += opening;
+        }
+        u
     }
 
     pub(crate) fn unknown_part(&self, full: &[f64]) -> Vec<f64> {

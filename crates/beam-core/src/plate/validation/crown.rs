@@ -49,3 +49,30 @@ fn a_crown_free_to_spread_bends_like_a_flat_strip() {
     };
     near("sag", sag(0.045), sag(0.0), 1e-6);
 }
+
+/// So does a crowned strip with a glued brace: their axial forces balance, and with them the crown's effect.
+#[test]
+fn a_crowned_braced_strip_free_to_spread_bends_like_a_flat_one() {
+    let result = |rise: f64| {
+        let mut model = strip(2.4, 0.6, 48, [4.2e7, 0.0, 20_742.4], 115_562.5);
+        model.rise = model.grid.x().iter().map(|&x| super::super::arc_height(2.4, rise, x)).collect();
+        model.braces.push(super::laws::tube(0.3, [0.0, 2.4], super::super::Bond::Rigid));
+        let system = PlateSystem::new(model).unwrap();
+        let response = system.solve(&system.load(&[Load::Pressure(1000.0)]).unwrap()).unwrap();
+        (response.sag(1.2, 0.3).unwrap(), response.brace(0)[23].axial)
+    };
+    let (flat, crowned) = (result(0.0), result(0.045));
+    near("sag", crowned.0, flat.0, 1e-4);
+    near("axial", crowned.1, flat.1, 1e-4);
+}
+
+/// Height of an arc: rise in the middle, nothing at the ends, radius `L^2/(8 f) + f/2` (geometry of the circle).
+#[test]
+fn an_arc_keeps_its_radius() {
+    let (l, f) = (2.3, 0.045);
+    let radius = l * l / (8.0 * f) + f / 2.0;
+    for x in [0.0, 0.3, 1.15, 2.0, 2.3] {
+        let z = super::super::arc_height(l, f, x);
+        near("radius", ((x - l / 2.0).powi(2) + (z + radius - f).powi(2)).sqrt(), radius, 1e-12);
+    }
+}

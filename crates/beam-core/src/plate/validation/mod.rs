@@ -1,7 +1,9 @@
 //! The two-way model against closed forms and published or independently computed values.
 
 mod braced;
+mod condensed;
 mod crown;
+mod eccentric;
 mod laws;
 mod navier;
 mod opening;
@@ -33,12 +35,7 @@ pub(super) fn panel_40() -> PlateLaminate {
 pub(super) type Fine = ([f64; 2], [f64; 2], f64);
 
 /// A rectangle `a` by `b` (m) of one build-up, with cells of `size` and finer ones where asked.
-pub(super) fn rectangle(
-    [a, b]: [f64; 2],
-    size: f64,
-    finer: &[Fine],
-    laminate: PlateLaminate,
-) -> PlateModel {
+pub(super) fn rectangle([a, b]: [f64; 2], size: f64, finer: &[Fine], laminate: PlateLaminate) -> PlateModel {
     let axis = |length: f64, pick: fn(&Fine) -> [f64; 2]| {
         let mut must_hit = vec![length / 2.0];
         let mut stretches = Vec::new();
@@ -87,7 +84,7 @@ pub(super) fn one_way([a, b, d]: [f64; 3], s: f64) -> PlateLaminate {
         a: diagonal(a, 1e3 * a),
         b: diagonal(b, 0.0),
         d: diagonal(d, 1e3 * d),
-        ks: [s, s],
+        ks: [s, 1e3 * s],
         layers: Vec::new(),
     }
 }

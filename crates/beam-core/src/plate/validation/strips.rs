@@ -1,6 +1,6 @@
 //! Strips in one-way bending against beam formulas, and partial composite action against Newmark's solution.
 
-use super::super::{Along, Bond, Brace, Grid, Load, PlateModel, PlateSystem};
+use super::super::{Along, Bond, Brace, Grid, Load, PlateLayer, PlateModel, PlateSystem};
 use super::{near, one_way, strip};
 
 const L: f64 = 2.3;
@@ -127,4 +127,24 @@ fn a_sprung_in_curvature_is_shared_by_stiffness() {
     // The couple that the tube's end puts on the thin skin leaves a ripple between neighbouring lines.
     let [start, end] = response.brace(0)[40].moment;
     near("moment left in the tube", (start + end) / 2.0, tube * (shared - 0.01), 1e-3);
+}
+
+/// Stresses of the layers of a sandwich strip: `M/(d t)` in the middle of a skin, `M E z/D` elsewhere
+/// (thin-face beam theory; Allen 1969, from memory).
+#[test]
+fn layer_stresses() {
+    let (e, t, d): (f64, f64, f64) = (7.0e9, 3e-3, 0.043);
+    let bending = e * t * d * d / 2.0 + e * t.powi(3) / 6.0;
+    let mut model = strip(L, 1.0, 40, [2.0 * e * t, 0.0, bending], 115_562.5);
+    let q = [[e, 0.0, 0.0], [0.0, e, 0.0], [0.0, 0.0, e / 2.0]];
+    model.laminates[0].layers =
+        [-d / 2.0, d / 2.0].map(|z| PlateLayer { q, bottom: z - t / 2.0, top: z + t / 2.0 }).to_vec();
+    let system = PlateSystem::new(model).unwrap();
+    let response = system.solve(&system.load(&[Load::Pressure(1000.0)]).unwrap()).unwrap();
+    let state = response.at_node(20, 0).unwrap();
+    let [lower, upper] = [0, 1].map(|k| system.model().laminates[0].layers[k]);
+    let moment = 1000.0 * L * L / 8.0;
+    near("lower skin", lower.stress(&state.strain, -d / 2.0)[0], moment * e * d / 2.0 / bending, 2e-3);
+    near("near M/(d t)", lower.stress(&state.strain, -d / 2.0)[0], moment / (d * t), 4e-3);
+    near("upper skin", upper.stress(&state.strain, upper.top)[0], -moment * e * upper.top / bending, 2e-3);
 }

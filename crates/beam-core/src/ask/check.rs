@@ -1,0 +1,220 @@
+//! Will this roof hold, does it need a brace, and why.
+
+use rayon::prelude::*;
+
+use super::document::{Study, document};
+use super::places::{edge_strip, person_places};
+use super::solve::pencil_place;
+use super::study::{Job, Studied, Trouble, Variant};
+use crate::check::{Bond, Bracing, Check, CheckDocument, Finding, Materials, NotChecked, NotFinite, Untried};
+use crate::loads::{Factors, Footing};
+use crate::model::{Configuration, StageChoice, idealise, kind_is_modelled};
+use crate::plate::GridSize;
+use crate::survey::{LayerMaterial, Measured, Survey, Way};
+use section_tables::{NotFound, Property, Tables};
+
+/// What is asked of [`check`] beside the survey.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct CheckOptions {
+    /// Name of the stage to judge: "as found", "finished" (the default), or one of the survey's.
+    pub stage: Option<String>,
+}
+
+/// Why a question could not be answered at all.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum AskError {
+    /// No such stage.
+    #[error("there is no stage \"{wanted}\"; the survey has: {known}")]
+    UnknownStage {
+        /// What was asked for.
+        wanted: String,
+        /// What there is.
+        known: String,
+    },
+    /// The tables lack a factor.
+    #[error("the tables are not complete: {0}")]
+    Tables(#[from] NotFound),
+    /// A number came out that is none.
+    #[error(transparent)]
+    NotFinite(#[from] NotFinite),
+}
+
+/// Judges a roof.
+///
+/// The roof is solved by the two-way model with and without its new braces, with their glue and without, with low,
+/// default and high material values, fresh, aged and hot; the strip stands beside it as a pencil check.
+///
+/// # Errors
+/// [`AskError`]. What merely cannot be judged is no error: it is told in the document, and keeps it from "holds".
+///
+/// # Examples
+/// ```
+/// use beam_core::{ask, survey};
+/// use section_tables::Tables;
+///
+/// let text = r#"
+/// survey = 1
+/// title = "Seed library, reading bay"
+/// lengths = "mm"
+/// weights = "kg"
+/// [roof]
+/// kind = "laminated"
+/// span = "2000"
+/// rise = "30"
+/// length = "1500"
+/// like = "ply 3 / bead foam 50 / ply 3"
+/// [person]
+/// way = "nobody"
+/// "#;
+/// let tables = Tables::shipped();
+/// let survey = survey::read_text("bay.toml", text, tables).expect("a sound survey");
+/// let answer = ask::check(&survey, tables, ask::CheckOptions::default())?;
+/// assert_eq!(answer.schema, 1);
+/// assert!(!answer.checks.is_empty());
+/// # Ok::<(), ask::AskError>(())
+/// ```
+pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<CheckDocument, AskError> {
+    let factors = Factors::of(survey, tables)?;
+    let (stage, stage_name) = stage(survey, options.stage.as_deref())?;
+    let mut not_checked = super::gaps::gaps(survey);
+    if !kind_is_modelled(survey.roof.kind) {
+        return document(survey, &factors, Study::empty(stage_name), not_checked).map_err(Into::into);
+    }
+    let braced = survey.braces.iter().any(|b| !b.existing) && stage != StageChoice::AsFound;
+    let surveyed = if braced { Bracing::With } else { Bracing::Without };
+    let first = Variant { stage, bracing: surveyed, bond: Bond::Full, materials: Materials::Default, grain_across: true };
+    let roof = match idealise(
+        survey,
+        Configuration { stage, with_new: braced, bond: true },
+        Materials::Default,
+        true,
+    ) {
+        Ok(roof) => roof,
+        Err(missing) => {
+            not_checked.extend(missing.into_iter().map(|m| NotChecked {
+                check: "all".to_owned(),
+                part: m.part,
+                why: m.why,
+                blocks: true,
+            }));
+            return document(survey, &factors, Study::empty(stage_name), not_checked).map_err(Into::into);
+        }
+    };
+    let mut people = Vec::new();
+    if survey.person.way != Way::Nobody {
+        people.extend(person_places(survey, &roof, &factors, Footing::OnABoard));
+        people.extend(person_places(survey, &roof, &factors, Footing::Bare));
+    }
+    let job = Job::new(survey, &factors, stage_name.clone(), people);
+    let grains: &[bool] = if grain_matters(survey) { &[true, false] } else { &[true] };
+    let variants = variants(first, braced, grains);
+    let mut studied = Vec::new();
+    let mut feet: Vec<(Materials, Vec<Finding>, Vec<Untried>)> = Vec::new();
+    let mut take = |trouble: Trouble| -> Result<(), NotFinite> {
+        match trouble {
+            Trouble::NotFinite(e) => return Err(e),
+            Trouble::Missing(list) => {
+                for m in list {
+                    let gap = NotChecked { check: "all".to_owned(), part: m.part, why: m.why, blocks: true };
+                    if !not_checked.contains(&gap) {
+                        not_checked.push(gap);
+                    }
+                }
+            }
+        }
+        Ok(())
+    };
+    let solved: Vec<Result<Studied, Trouble>> =
+        variants.par_iter().map(|v| job.study(*v, GridSize::DEFAULT)).collect();
+    for result in solved {
+        match result {
+            Ok(s) => studied.push(s),
+            Err(trouble) => take(trouble)?,
+        }
+    }
+    if survey.person.way != Way::Nobody {
+        let tried: Vec<_> =
+            Materials::ALL.par_iter().map(|m| (*m, job.feet(Variant { materials: *m, ..first }))).collect();
+        for (materials, result) in tried {
+            match result {
+                Ok((found, untried)) => feet.push((materials, found, untried)),
+                Err(trouble) => take(trouble)?,
+            }
+        }
+    }
+    let pencil = pencil_place(survey, &roof, Materials::Default).and_then(|place| {
+        job.pencil(first, place).map_err(|t| match t {
+            Trouble::Missing(list) => list.into_iter().map(|m| m.why).collect::<Vec<_>>().join("; "),
+            Trouble::NotFinite(e) => e.to_string(),
+        })
+    });
+    let half = job.study(first, GridSize::HALF).ok();
+    let as_found = if survey.readings.iter().any(|r| matches!(r.measured, Some(Measured::Dip(_)))) {
+        let found = Variant { stage: StageChoice::AsFound, bracing: Bracing::Without, ..first };
+        let job = Job::new(survey, &factors, "as found".to_owned(), Vec::new());
+        job.study(found, GridSize::DEFAULT).ok()
+    } else {
+        None
+    };
+    let study = Study {
+        stage_name,
+        braced,
+        edge_strip: edge_strip(&roof),
+        studied,
+        feet,
+        pencil: pencil.ok(),
+        half,
+        as_found,
+    };
+    document(survey, &factors, study, not_checked).map_err(Into::into)
+}
+
+/// The stage asked for.
+fn stage(survey: &Survey, wanted: Option<&str>) -> Result<(StageChoice, String), AskError> {
+    let Some(wanted) = wanted else { return Ok((StageChoice::Finished, "finished".to_owned())) };
+    match wanted {
+        "finished" => Ok((StageChoice::Finished, wanted.to_owned())),
+        "as found" => Ok((StageChoice::AsFound, wanted.to_owned())),
+        _ => match survey.stages.iter().position(|s| s.name == wanted) {
+            Some(i) => Ok((StageChoice::Named(i), wanted.to_owned())),
+            None => {
+                let mut known = vec!["as found".to_owned()];
+                known.extend(survey.stages.iter().map(|s| s.name.clone()));
+                known.push("finished".to_owned());
+                Err(AskError::UnknownStage { wanted: wanted.to_owned(), known: known.join(", ") })
+            }
+        },
+    }
+}
+
+/// Whether a skin's grain is not given and would make a difference.
+fn grain_matters(survey: &Survey) -> bool {
+    survey.layers.iter().filter(|l| l.grain.is_none()).any(|l| match &l.material {
+        LayerMaterial::Table(m) => match (m.get(Property::E1Membrane), m.get(Property::E2Membrane)) {
+            (Some(a), Some(b)) => a.default != b.default || a.low != b.low,
+            _ => false,
+        },
+        LayerMaterial::Own(m) => m.e1 != m.e2,
+    })
+}
+
+fn variants(first: Variant, braced: bool, grains: &[bool]) -> Vec<Variant> {
+    let mut out = Vec::new();
+    for &grain_across in grains {
+        for materials in Materials::ALL {
+            let base = Variant { materials, grain_across, ..first };
+            if braced {
+                out.push(Variant { bracing: Bracing::With, bond: Bond::Full, ..base });
+                out.push(Variant { bracing: Bracing::With, bond: Bond::None, ..base });
+            }
+            out.push(Variant { bracing: Bracing::Without, bond: Bond::None, ..base });
+        }
+    }
+    out
+}
+
+/// Whether a finding rests on the two-way model, and so on its grid.
+pub(crate) fn on_the_grid(finding: &Finding) -> bool {
+    !matches!(finding.check, Check::Dent | Check::Heel | Check::FallThrough)
+}

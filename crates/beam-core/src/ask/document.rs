@@ -1,0 +1,434 @@
+//! From studies to the result document.
+
+use super::answers::{answers, sags};
+use super::check::on_the_grid;
+use super::evaluate::glue_ratio;
+use super::study::Studied;
+use super::words::{assumptions, cautions, next_steps, scope, why};
+use crate::check::{
+    Asked, At, BasisWords, Bond, Bracing, Check, CheckDocument, CheckRow, Finding, Finite, GridWords, Governing, Key,
+    Ledger, MadeWith, Materials, MeasuredAgainst, NotChecked, NotFinite, Outcome, PencilWords, ReadIn, Untried,
+    Verdict, brace_needed, counts, outcome, ratios, verdict,
+};
+use crate::loads::{Factors, Footing};
+use crate::quantity::{percent, tape};
+use crate::survey::{Measured, Survey, Way, When};
+use section_tables::Tables;
+
+/// How far the governing ratio may move against a grid half as fine.
+const GRID_MOVES: f64 = 0.03;
+/// A dip this many times the computed one means damage that the survey does not show.
+const DIP_TOO_DEEP: f64 = 2.0;
+/// Dips are read to no better than this, m.
+const DIP_READS: f64 = 0.002;
+
+/// Everything studied.
+pub(crate) struct Study {
+    pub stage_name: String,
+    pub braced: bool,
+    pub edge_strip: f64,
+    pub studied: Vec<Studied>,
+    pub feet: Vec<(Materials, Vec<Finding>, Vec<Untried>)>,
+    pub pencil: Option<Studied>,
+    pub half: Option<Studied>,
+    pub as_found: Option<Studied>,
+}
+
+impl Study {
+    /// Nothing studied: the roof is not modelled.
+    pub(crate) fn empty(stage_name: String) -> Study {
+        Study {
+            stage_name,
+            braced: false,
+            edge_strip: 0.0,
+            studied: Vec::new(),
+            feet: Vec::new(),
+            pencil: None,
+            half: None,
+            as_found: None,
+        }
+    }
+}
+
+/// What the writers of words need.
+pub(crate) struct Summary<'a> {
+    pub survey: &'a Survey,
+    pub factors: &'a Factors,
+    pub study: &'a Study,
+    pub ledger: &'a Ledger,
+    pub not_checked: &'a [NotChecked],
+    pub asked: Asked,
+    pub surveyed: Bracing,
+    pub verdict: Verdict,
+    /// Whether the glue lines hold in every bracket, so that the bonded runs count.
+    pub glue_holds: bool,
+}
+
+/// Builds the document.
+///
+/// # Errors
+/// A number that is not finite.
+pub(crate) fn document(
+    survey: &Survey,
+    factors: &Factors,
+    study: Study,
+    mut not_checked: Vec<NotChecked>,
+) -> Result<CheckDocument, NotFinite> {
+    let asked = Asked { new_braces: study.braced, way: survey.person.way };
+    let surveyed = if study.braced { Bracing::With } else { Bracing::Without };
+    let (ledger, glue_holds) = ledger(&study);
+    let loose_only = study.braced && glue_holds && !loose_holds(&study, asked);
+    add_gaps(survey, &study, &mut not_checked);
+    let grid = grid(&study, surveyed, asked, &mut not_checked)?;
+    let verdict = verdict(ledger.iter(), &not_checked, asked);
+    let needed = if study.studied.is_empty() { None } else { brace_needed(ledger.iter(), &not_checked, asked) };
+    let checks = rows(&ledger, &study.stage_name, asked)?;
+    let governing = governing(&checks, surveyed);
+    let runs = study
+        .studied
+        .iter()
+        .filter(|s| s.variant.grain_across == study.studied[0].variant.grain_across)
+        .chain(study.pencil.iter())
+        .flat_map(|s| s.runs.iter().cloned())
+        .collect();
+    let measured = measured(survey, &study)?;
+    let pencil = pencil(&study)?;
+    let summary = Summary {
+        survey,
+        factors,
+        study: &study,
+        ledger: &ledger,
+        not_checked: &not_checked,
+        asked,
+        surveyed,
+        verdict,
+        glue_holds,
+    };
+    let mut cautions = cautions(&summary);
+    if loose_only {
+        cautions.insert(0, crate::check::Words {
+            code: "only-the-glue".to_owned(),
+            words: "It holds only while the glue between braces and skin holds. Add a mechanical fixing at the ends and look for lifting at every service.".to_owned(),
+        });
+    }
+    let answers = answers(&summary)?;
+    let sag = sags(&summary)?;
+    let next_steps = next_steps(&summary, &measured);
+    let why = why(&summary, governing.as_ref());
+    let assumptions = assumptions(&summary, grid.as_ref());
+    Ok(CheckDocument {
+        schema: 1,
+        made_with: MadeWith {
+            version: env!("CARGO_PKG_VERSION").to_owned(),
+            tables: Tables::version().to_owned(),
+            rules: vec!["ADM 2020 ASD".to_owned()],
+            survey_hash: survey.hash.clone(),
+        },
+        title: survey.title.clone(),
+        read_in: ReadIn(survey.family),
+        stage: study.stage_name.clone(),
+        verdict,
+        brace_needed: needed,
+        scope: scope(&summary),
+        why,
+        answers,
+        governing,
+        next_steps,
+        sag,
+        measured,
+        grid,
+        pencil,
+        checks,
+        runs,
+        not_checked,
+        assumptions,
+        cautions,
+    })
+}
+
+/// Findings of all studies. Braced roofs count with their glue where its lines hold, else without.
+fn ledger(study: &Study) -> (Ledger, bool) {
+    let mut ledger = Ledger::default();
+    let mut glue_holds = true;
+    for s in &study.studied {
+        let v = &s.variant;
+        let full = study.studied.iter().find(|o| {
+            o.variant.bracing == Bracing::With
+                && o.variant.bond == Bond::Full
+                && o.variant.materials == v.materials
+                && o.variant.grain_across == v.grain_across
+        });
+        let glue = full.and_then(|f| glue_ratio(&f.found.findings));
+        let bonded_counts = glue.is_some_and(|r| r <= 1.0);
+        let keeps = |f: &Finding| match (v.bracing, v.bond) {
+            (Bracing::Without, _) => true,
+            (Bracing::With, Bond::Full) => bonded_counts || f.check == Check::GlueLine,
+            (Bracing::With, Bond::None) => !bonded_counts,
+        };
+        if v.bracing == Bracing::With && v.bond == Bond::Full {
+            glue_holds &= bonded_counts;
+        }
+        for finding in s.found.findings.iter().filter(|f| keeps(f)) {
+            ledger.keep(v.bracing, v.materials, finding.clone());
+        }
+    }
+    for (materials, found, _) in &study.feet {
+        for finding in found {
+            ledger.keep(Bracing::Without, *materials, finding.clone());
+            if study.braced {
+                ledger.keep(Bracing::With, *materials, finding.clone());
+            }
+        }
+    }
+    (ledger, glue_holds)
+}
+
+/// Whether the braced roof would hold with its braces lying loose.
+fn loose_holds(study: &Study, asked: Asked) -> bool {
+    let mut loose = Ledger::default();
+    for s in study.studied.iter().filter(|s| s.variant.bracing == Bracing::With && s.variant.bond == Bond::None) {
+        s.found.findings.iter().for_each(|f| loose.keep(Bracing::With, s.variant.materials, f.clone()));
+    }
+    verdict(loose.iter(), &[], asked) == Verdict::Holds
+}
+
+/// Gaps that the studies came upon.
+fn add_gaps(survey: &Survey, study: &Study, gaps: &mut Vec<NotChecked>) {
+    let mut add = |gap: NotChecked| {
+        if !gaps.contains(&gap) {
+            gaps.push(gap);
+        }
+    };
+    for s in &study.studied {
+        for unknown in &s.found.unknown {
+            add(NotChecked {
+                check: unknown.check.name().to_owned(),
+                part: unknown.part.clone(),
+                why: format!("no {} is known for it", unknown.what),
+                blocks: true,
+            });
+        }
+        for trouble in &s.found.trouble {
+            add(NotChecked {
+                check: "all".to_owned(),
+                part: "panel".to_owned(),
+                why: trouble.clone(),
+                blocks: true,
+            });
+        }
+    }
+    for (_, _, untried) in &study.feet {
+        for (check, footing, why) in untried {
+            add(NotChecked {
+                check: check.name().to_owned(),
+                part: footed("panel", *footing),
+                why: why.clone(),
+                blocks: counts(*check, *footing, survey.person.way),
+            });
+        }
+    }
+}
+
+/// A part, and how a person stands on it.
+pub(crate) fn footed(part: &str, footing: Footing) -> String {
+    match footing {
+        Footing::NotAFoot => part.to_owned(),
+        Footing::Bare => format!("{part} under a bare foot"),
+        Footing::OnABoard => format!("{part} under the board"),
+    }
+}
+
+/// How far the governing ratio moves against the half grid.
+fn grid(
+    study: &Study,
+    surveyed: Bracing,
+    asked: Asked,
+    gaps: &mut Vec<NotChecked>,
+) -> Result<Option<GridWords>, NotFinite> {
+    let fine = study.studied.iter().find(|s| {
+        s.variant.bracing == surveyed
+            && s.variant.materials == Materials::Default
+            && (s.variant.bond == Bond::Full || surveyed == Bracing::Without)
+    });
+    let (Some(fine), Some(half)) = (fine, &study.half) else {
+        if fine.is_some() {
+            gaps.push(NotChecked {
+                check: "grid".to_owned(),
+                part: "panel".to_owned(),
+                why: "the roof could not be solved on a coarser grid to compare with".to_owned(),
+                blocks: true,
+            });
+        }
+        return Ok(None);
+    };
+    let worst = |list: &[Finding]| -> Option<Finding> {
+        list.iter()
+            .filter(|f| on_the_grid(f) && counts(f.check, f.footing, asked.way))
+            .max_by(|a, b| a.ratio.total_cmp(&b.ratio))
+            .cloned()
+    };
+    let Some(most) = worst(&fine.found.findings) else { return Ok(None) };
+    let same = half
+        .found
+        .findings
+        .iter()
+        .filter(|f| f.check == most.check && f.part == most.part && f.footing == most.footing)
+        .map(|f| f.ratio)
+        .fold(0.0, f64::max);
+    let moves = ((same - most.ratio) / most.ratio).abs();
+    if !moves.is_finite() || moves > GRID_MOVES {
+        gaps.push(NotChecked {
+            check: "grid".to_owned(),
+            part: most.part.clone(),
+            why: format!(
+                "{} still moves by {} against a grid half as fine: more than 3 % is too much to rest on",
+                most.check.name(),
+                percent(moves)
+            ),
+            blocks: true,
+        });
+    }
+    Ok(Some(GridWords {
+        unknowns: fine.unknowns as u64,
+        check: most.check.name().to_owned(),
+        moves: Finite::new(moves, "movement against the half grid")?,
+    }))
+}
+
+fn rows(ledger: &Ledger, stage: &str, asked: Asked) -> Result<Vec<CheckRow>, NotFinite> {
+    let mut out: Vec<(Key, [Option<Finding>; 3])> = Vec::new();
+    for (key, found) in ledger.iter() {
+        let same = |k: &Key| {
+            k.bracing == key.bracing && k.check == key.check && k.part == key.part && k.footing == key.footing
+        };
+        match out.iter_mut().find(|(k, _)| same(k)) {
+            Some((_, kept)) => {
+                for (slot, finding) in kept.iter_mut().zip(found) {
+                    let better = match (&slot, finding) {
+                        (None, Some(_)) => true,
+                        (Some(a), Some(b)) => b.ratio > a.ratio,
+                        (_, None) => false,
+                    };
+                    if better {
+                        slot.clone_from(finding);
+                    }
+                }
+            }
+            None => out.push((key.clone(), found.clone())),
+        }
+    }
+    let mut rows = Vec::with_capacity(out.len());
+    for (key, found) in out {
+        let worst = Materials::ALL
+            .into_iter()
+            .zip(&found)
+            .filter_map(|(m, f)| f.as_ref().map(|f| (m, f)))
+            .max_by(|a, b| a.1.ratio.total_cmp(&b.1.ratio));
+        let Some((materials, f)) = worst else { continue };
+        let name = key.check.name();
+        let n = |value: f64, what: &str| Finite::new(value, &format!("{what} of {name}"));
+        let by = ratios(&found);
+        rows.push(CheckRow {
+            check: name.to_owned(),
+            part: footed(&key.part, key.footing),
+            stage: stage.to_owned(),
+            load: f.load.clone(),
+            bracing: key.bracing,
+            at: At { across: n(f.x, "place")?, along: n(f.y, "place")? },
+            demand: n(f.demand, "demand")?,
+            limit: n(f.limit, "limit")?,
+            si: f.si.to_owned(),
+            ratio: n(f.ratio, "ratio")?,
+            verdict: match outcome(by) {
+                Outcome::Holds => Verdict::Holds,
+                Outcome::Fails => Verdict::DoesNotHold,
+                Outcome::Disagrees => Verdict::CannotSay,
+            },
+            counts: counts(key.check, key.footing, asked.way),
+            materials,
+            ratio_by_materials: [
+                n(by[0].unwrap_or(f.ratio), "ratio")?,
+                n(by[1].unwrap_or(f.ratio), "ratio")?,
+                n(by[2].unwrap_or(f.ratio), "ratio")?,
+            ],
+            basis: BasisWords { source: f.basis.source.to_string(), kind: f.basis.kind.to_string() },
+        });
+    }
+    rows.sort_by(|a, b| b.ratio.get().total_cmp(&a.ratio.get()));
+    Ok(rows)
+}
+
+fn governing(rows: &[CheckRow], surveyed: Bracing) -> Option<Governing> {
+    let row = rows.iter().find(|r| r.bracing == surveyed && r.counts)?;
+    Some(Governing {
+        check: row.check.clone(),
+        part: row.part.clone(),
+        load: row.load.clone(),
+        stage: row.stage.clone(),
+        ratio: row.ratio,
+    })
+}
+
+/// Dips measured on the roof as found, beside what own weight and unit would do to it.
+fn measured(survey: &Survey, study: &Study) -> Result<Vec<MeasuredAgainst>, NotFinite> {
+    let Some(found) = &study.as_found else { return Ok(Vec::new()) };
+    let mut out = Vec::new();
+    for (index, reading) in survey.readings.iter().enumerate() {
+        let Some(Measured::Dip(dip)) = reading.measured else { continue };
+        let load = match reading.when {
+            When::UnitOn => ["unit parked, service life", "own weight, service life"],
+            When::UnitOff => ["self-weight, service life", "own weight, service life"],
+            When::TestWeight => continue,
+        };
+        let Some(run) = found.runs.iter().find(|r| load.contains(&r.load.as_str())) else { continue };
+        let computed = run.readings[index].sag;
+        let (dip, sag) = (dip.value, computed.get());
+        let told = |m: f64| tape(m, survey.family);
+        let words = if dip > DIP_TOO_DEEP * sag + DIP_READS {
+            format!(
+                "Measured {} where {} is computed: something is broken that the survey does not show. Open it up before trusting this answer.",
+                told(dip),
+                told(sag)
+            )
+        } else if sag > DIP_TOO_DEEP * dip + DIP_READS {
+            format!(
+                "Measured {} where {} is computed: the roof is stiffer than surveyed, or has not crept yet.",
+                told(dip),
+                told(sag)
+            )
+        } else {
+            format!("Measured {}, computed {}: the survey explains the dip.", told(dip), told(sag))
+        };
+        out.push(MeasuredAgainst {
+            name: reading.name.clone(),
+            measured: Finite::new(dip, "measured dip")?,
+            computed,
+            words,
+        });
+    }
+    Ok(out)
+}
+
+/// The strip beside the two-way roof: largest sag of the first day.
+fn pencil(study: &Study) -> Result<Option<PencilWords>, NotFinite> {
+    let Some(strip) = &study.pencil else { return Ok(None) };
+    let plate = study.studied.iter().find(|s| {
+        let (a, b) = (&s.variant, &strip.variant);
+        a.bracing == b.bracing
+            && a.materials == b.materials
+            && a.grain_across == b.grain_across
+            && (a.bond == b.bond || a.bracing == Bracing::Without)
+    });
+    let day = |s: &Studied| s.runs.iter().find(|r| r.load.ends_with("first day")).map(|r| r.sag_max.value.get());
+    let (Some(two_way), Some(one_way)) = (plate.and_then(|p| day(p)), day(strip)) else { return Ok(None) };
+    Ok(Some(PencilWords {
+        strip_sag: Finite::new(one_way, "sag of the strip")?,
+        two_way_sag: Finite::new(two_way, "sag of the two-way roof")?,
+        difference: Finite::new(one_way / two_way - 1.0, "difference of the strip")?,
+    }))
+}
+
+/// Whether anybody is to stand on the roof.
+pub(crate) fn walked(survey: &Survey) -> bool {
+    survey.person.way != Way::Nobody
+}

@@ -1,0 +1,197 @@
+//! One roof in one bracket of its materials: solved, evaluated, its runs told.
+
+use std::sync::Arc;
+
+use super::evaluate::{Findings, evaluate, evaluate_loose};
+use super::places::PersonPlace;
+use super::reading::run;
+use super::solve::{BasisSet, basis_set, solve_plate, solve_strip};
+use crate::check::{
+    Bond, Bracing, Context, Finding, FootPlace, Materials, Model, NotFinite, Run, Untried, foot_findings, held,
+    loose_patches, tube_strength,
+};
+use crate::loads::{Case, Factors, permanent_cases, person_cases};
+use crate::model::{Configuration, IdealRoof, Missing, StageChoice, idealise};
+use crate::plate::{GridSize, Wanted, shape};
+use crate::strip::StripPlace;
+use crate::survey::{Survey, Way};
+
+/// What is studied, beside the bracket of its materials.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Variant {
+    pub stage: StageChoice,
+    pub bracing: Bracing,
+    pub bond: Bond,
+    pub materials: Materials,
+    pub grain_across: bool,
+}
+
+impl Variant {
+    fn configuration(&self) -> Configuration {
+        Configuration {
+            stage: self.stage,
+            with_new: self.bracing == Bracing::With,
+            bond: self.bond == Bond::Full,
+        }
+    }
+}
+
+/// Why a variant could not be studied.
+#[derive(Debug)]
+pub(crate) enum Trouble {
+    /// Something is not known, or cannot be modelled.
+    Missing(Vec<Missing>),
+    /// A number that is no number.
+    NotFinite(NotFinite),
+}
+
+impl From<NotFinite> for Trouble {
+    fn from(e: NotFinite) -> Self {
+        Trouble::NotFinite(e)
+    }
+}
+
+fn missing(why: String) -> Trouble {
+    Trouble::Missing(vec![Missing { part: "panel".to_owned(), why }])
+}
+
+/// What came of a variant.
+pub(crate) struct Studied {
+    pub variant: Variant,
+    pub found: Findings,
+    pub runs: Vec<Run>,
+    pub unknowns: usize,
+}
+
+/// Everything the study of any variant needs.
+pub(crate) struct Job<'a> {
+    pub survey: &'a Survey,
+    pub factors: &'a Factors,
+    pub stage_name: String,
+    pub people: Vec<PersonPlace>,
+    pub wanted: Wanted,
+    pub set: BasisSet,
+    pub cases: Vec<Case>,
+}
+
+impl<'a> Job<'a> {
+    /// Prepares the loads and cases.
+    pub(crate) fn new(
+        survey: &'a Survey,
+        factors: &'a Factors,
+        stage_name: String,
+        people: Vec<PersonPlace>,
+    ) -> Job<'a> {
+        let mut wanted = Wanted {
+            x: survey.readings.iter().map(|r| r.across.value).collect(),
+            y: survey.readings.iter().map(|r| r.along.value).collect(),
+        };
+        wanted.y.extend(survey.braces.iter().map(|b| b.along.value));
+        let set = basis_set(survey, factors, &people);
+        let mut cases = permanent_cases(survey, factors);
+        if survey.person.way != Way::Nobody {
+            for (i, p) in people.iter().enumerate() {
+                cases.extend(person_cases(survey, factors, i, p.footing));
+            }
+        }
+        Job { survey, factors, stage_name, people, wanted, set, cases }
+    }
+
+    /// The roof of a variant.
+    ///
+    /// # Errors
+    /// [`Trouble::Missing`].
+    pub(crate) fn roof(&self, v: &Variant) -> Result<IdealRoof, Trouble> {
+        idealise(self.survey, v.configuration(), v.materials, v.grain_across).map_err(Trouble::Missing)
+    }
+
+    /// Solves a variant by the two-way model and evaluates every case.
+    ///
+    /// # Errors
+    /// [`Trouble`].
+    pub(crate) fn study(&self, variant: Variant, size: GridSize) -> Result<Studied, Trouble> {
+        let roof = self.roof(&variant)?;
+        let context = Context::new(self.survey, &roof, self.factors, variant.materials).map_err(missing)?;
+        let shape = Arc::new(shape(&roof, &self.wanted, size).map_err(missing)?);
+        let (solved, unknowns) = solve_plate(&roof, &shape, variant.materials, &self.set).map_err(missing)?;
+        let tubes: Vec<_> =
+            roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
+        let mut found = evaluate(&context, &solved, &self.cases, &tubes);
+        let patches = loose_patches(&roof);
+        if !patches.is_empty() {
+            let held = held(&roof);
+            let (solved, _) = solve_plate(&held, &shape, variant.materials, &self.set).map_err(missing)?;
+            evaluate_loose(&context, &solved, &self.cases, &patches, &mut found);
+        }
+        for (brace, strength) in roof.braces.iter().zip(&tubes) {
+            if let Err(why) = strength {
+                found.trouble.push(format!("brace {}: {why}", brace.name));
+            }
+        }
+        let runs = found
+            .totals
+            .iter()
+            .map(|(name, total)| run(self, &variant, Model::Plate, &roof, &solved.layout, name, total))
+            .collect::<Result<Vec<_>, NotFinite>>()?;
+        Ok(Studied { variant, found, runs, unknowns })
+    }
+
+    /// The same by the strip, for the pencil.
+    ///
+    /// # Errors
+    /// [`Trouble`].
+    pub(crate) fn pencil(&self, variant: Variant, place: StripPlace) -> Result<Studied, Trouble> {
+        let roof = self.roof(&variant)?;
+        let context = Context::new(self.survey, &roof, self.factors, variant.materials).map_err(missing)?;
+        let fixed = basis_set(self.survey, self.factors, &[]);
+        let solved = solve_strip(&roof, place, variant.materials, &fixed).map_err(missing)?;
+        let tubes: Vec<_> =
+            roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
+        let cases = permanent_cases(self.survey, self.factors);
+        let found = evaluate(&context, &solved, &cases, &tubes);
+        let runs = found
+            .totals
+            .iter()
+            .map(|(name, total)| run(self, &variant, Model::Strip, &roof, &solved.layout, name, total))
+            .collect::<Result<Vec<_>, NotFinite>>()?;
+        Ok(Studied { variant, found, runs, unknowns: 0 })
+    }
+
+    /// A foot on every make-up of the panel that there is.
+    ///
+    /// # Errors
+    /// [`Trouble`].
+    pub(crate) fn feet(&self, variant: Variant) -> Result<(Vec<Finding>, Vec<Untried>), Trouble> {
+        let roof = self.roof(&variant)?;
+        let context = Context::new(self.survey, &roof, self.factors, variant.materials).map_err(missing)?;
+        let mut seen = Vec::new();
+        let (mut found, mut untried) = (Vec::new(), Vec::new());
+        for (x, y) in self.foot_places(&roof) {
+            let state = roof.state_at(x, y);
+            if roof.is_open(x, y) || seen.contains(&state) {
+                continue;
+            }
+            let place = FootPlace { state: &state, x, y };
+            let (f, u) = foot_findings(&context, self.survey, &place);
+            for finding in f {
+                super::evaluate::keep_worst(&mut found, finding);
+            }
+            untried.extend(u);
+            seen.push(state);
+        }
+        Ok((found, untried))
+    }
+
+    /// Places that between them meet every make-up: the middles of what the zones' edges cut the roof into.
+    fn foot_places(&self, roof: &IdealRoof) -> Vec<(f64, f64)> {
+        let cut = |edges: Vec<f64>, to: f64| -> Vec<f64> {
+            let mut lines = vec![0.0, to];
+            lines.extend(edges.into_iter().filter(|e| *e > 0.0 && *e < to));
+            lines.sort_by(f64::total_cmp);
+            lines.windows(2).filter(|p| p[1] - p[0] > 1e-3).map(|p| (p[0] + p[1]) / 2.0).collect()
+        };
+        let xs = cut(roof.zones.iter().flat_map(|z| [z.rect.x0, z.rect.x1]).collect(), roof.span);
+        let ys = cut(roof.zones.iter().flat_map(|z| [z.rect.y0, z.rect.y1]).collect(), roof.length);
+        ys.iter().flat_map(|y| xs.iter().map(move |x| (*x, *y))).collect()
+    }
+}

@@ -1,0 +1,251 @@
+//! Scope, reasons, next steps, assumptions, cautions.
+
+use super::answers::place;
+use super::document::{Summary, walked};
+use crate::check::{Check, Governing, GridWords, Materials, MeasuredAgainst, Outcome, Verdict, Words, outcome, ratios};
+use crate::model::is_foam;
+use crate::quantity::{percent, tape, weight};
+use crate::survey::{LayerMaterial, Origin, Road, Snow, Thrust, Way};
+
+fn words(code: &str, text: impl Into<String>) -> Words {
+    Words { code: code.to_owned(), words: text.into() }
+}
+
+/// What the verdict is for, and what not.
+pub(crate) fn scope(s: &Summary<'_>) -> String {
+    let survey = s.survey;
+    let family = survey.family;
+    let mut parts = Vec::new();
+    match survey.person.way {
+        Way::Nobody => parts.push("nobody on the roof".to_owned()),
+        way => {
+            let who = if survey.person.count == 1 { "one person".to_owned() } else { format!("{} persons", survey.person.count) };
+            let how = match way {
+                Way::Bare => "without a board".to_owned(),
+                _ => format!(
+                    "on a {} x {} board outside the opening's edge strip of {}",
+                    tape(survey.person.board.size[0].value, family),
+                    tape(survey.person.board.size[1].value, family),
+                    tape(s.study.edge_strip, family)
+                ),
+            };
+            parts.push(format!("{who} of {} {how}", weight(survey.person.mass.value, family)));
+        }
+    }
+    match &survey.unit {
+        Some(unit) => parts.push(format!("a unit of {}", weight(unit.mass.value, family))),
+        None => parts.push("no unit".to_owned()),
+    }
+    for load in &survey.loads {
+        parts.push(format!("{} of {}", load.name, weight(load.mass.value, family)));
+    }
+    parts.push(match survey.conditions.snow {
+        Snow::None => "no snow".to_owned(),
+        _ => format!("snow of {} kPa", crate::quantity::significant(s.factors.snow(survey) / 1000.0, 2)),
+    });
+    parts.push(match survey.conditions.road {
+        Road::Smooth => "smooth roads".to_owned(),
+        Road::Mixed => "mixed roads".to_owned(),
+        Road::Rough => "rough roads".to_owned(),
+        Road::Factor(f) => format!("a road factor of {}", crate::quantity::significant(f, 2)),
+    });
+    parts.push(format!("up to {:.0} C", survey.conditions.roof_hot));
+    let head = if s.verdict == Verdict::Holds { "Holds for" } else { "Asked for" };
+    let mut not_for = vec!["feet outside what is named", "racks, tents or loads not surveyed", "damage not surveyed"];
+    if survey.conditions.snow == Snow::None {
+        not_for.push("snow: clear it");
+    }
+    format!("{head}: {}. Not for: {}.", parts.join(", "), not_for.join("; "))
+}
+
+/// Why, in one or two sentences.
+pub(crate) fn why(s: &Summary<'_>, governing: Option<&Governing>) -> String {
+    let worst = |wanted: Outcome| {
+        s.ledger
+            .iter()
+            .filter(|(k, f)| {
+                k.bracing == s.surveyed
+                    && crate::check::counts(k.check, k.footing, s.asked.way)
+                    && outcome(ratios(f)) == wanted
+            })
+            .flat_map(|(k, f)| f.iter().flatten().map(move |f| (k, f)))
+            .max_by(|a, b| a.1.ratio.total_cmp(&b.1.ratio))
+    };
+    match s.verdict {
+        Verdict::Holds => governing.map_or_else(String::new, |g| {
+            format!("The nearest to its limit is {} ({}) under {}: it uses {}.", g.check, g.part, g.load, percent(g.ratio.get()))
+        }),
+        Verdict::CannotSay => {
+            if let Some((k, f)) = worst(Outcome::Disagrees) {
+                return format!(
+                    "{} ({}) under {} uses up to {}, but not in every case the materials may be: what they really are decides.",
+                    k.check.name(), f.part, f.load, percent(f.ratio)
+                );
+            }
+            s.not_checked.iter().find(|n| n.blocks).map_or_else(
+                || "Nothing could be checked.".to_owned(),
+                |n| format!("Nothing checked fails, but {} ({}) is not checked: {}.", n.check, n.part, n.why),
+            )
+        }
+        _ => worst(Outcome::Fails).map_or_else(String::new, |(k, f)| {
+            format!(
+                "{} ({}) under {} uses {} of what it may, {}, whatever the materials are within their bracket.",
+                k.check.name(), f.part, f.load, percent(f.ratio), place(s, f)
+            )
+        }),
+    }
+}
+
+/// Numbered steps; the first settles a "cannot say".
+pub(crate) fn next_steps(s: &Summary<'_>, measured: &[MeasuredAgainst]) -> Vec<Words> {
+    let mut steps = Vec::new();
+    let fails = |check: Check| {
+        s.ledger.iter().any(|(k, f)| {
+            k.bracing == s.surveyed && k.check == check && outcome(ratios(f)) == Outcome::Fails
+                && crate::check::counts(k.check, k.footing, s.asked.way)
+        })
+    };
+    let unsure = s.ledger.iter().any(|(k, f)| {
+        k.bracing == s.surveyed
+            && crate::check::counts(k.check, k.footing, s.asked.way)
+            && outcome(ratios(f)) == Outcome::Disagrees
+    });
+    if let Some(m) = measured.iter().find(|m| m.words.contains("something is broken")) {
+        steps.push(words("open-up", format!("At {}: {}", m.name, m.words)));
+    }
+    match s.verdict {
+        Verdict::DoesNotHold => {
+            if fails(Check::LooseSkin) {
+                steps.push(words("loose-skin", "Take off or glue down the loose skin on dry, sound core: a brace does not cure it. Then survey the roof again as it will be."));
+            }
+            if fails(Check::FallThrough) {
+                steps.push(words("fall-through", "Keep everybody off: a stumbling person goes through. Put a new skin on, thicker or of better ply, before anyone climbs up."));
+            }
+            if fails(Check::Dent) || fails(Check::Heel) {
+                steps.push(words("foot", "Stand on a board, and survey it so; or refill the core with a harder foam under a thicker skin."));
+            }
+            if fails(Check::Slot) {
+                steps.push(words("slot", "Fill the slot again with glued-in foam, and survey it as filled."));
+            }
+        }
+        Verdict::BraceNeeded => {
+            steps.push(words("add-braces", "Leave the props in. Survey two braces, one each side of what is weak, and check again."));
+        }
+        Verdict::BraceTooWeak => {
+            steps.push(words("stronger-braces", "Leave the props in. Try a deeper tube, a third brace, glue to the skin or a longer seat, and check again."));
+        }
+        Verdict::CannotSay | Verdict::Holds | Verdict::OnlyOnABoard => {}
+    }
+    if s.verdict == Verdict::CannotSay && unsure {
+        let foam = s.survey.layers.iter().find(|l| is_foam(&l.material));
+        let by_density = foam.is_some_and(|l| match &l.material {
+            LayerMaterial::Table(m) => m.id.contains("not known"),
+            LayerMaterial::Own(_) => false,
+        });
+        if by_density {
+            steps.push(words("weigh-foam", "Weigh an offcut of the foam and measure its three sizes: its density tells the grade, and the grade decides."));
+        } else if !s.survey.damages.is_empty() {
+            steps.push(words("probe-damage", "Probe the damaged patch with an awl and tap round it: how much of the foam is left, and how far it reaches, decides."));
+        } else {
+            steps.push(words("test-weight", "Put a known weight on the middle, read the dip with a ruler or dial gauge, and survey it as a test weight: it tells how stiff the roof really is."));
+        }
+    }
+    if s.verdict == Verdict::CannotSay {
+        for gap in s.not_checked.iter().filter(|n| n.blocks).take(3) {
+            steps.push(words("close-gap", format!("{} ({}): {}.", gap.check, gap.part, gap.why)));
+        }
+    }
+    if s.asked.new_braces {
+        steps.push(words("dry-fit", "Before gluing: dry-fit each brace; no gap to the skin wider than 1/8 in (3 mm)."));
+    }
+    if s.verdict == Verdict::Holds {
+        steps.push(words("record", "Write down the scope above for the owner: it is the roof's limit."));
+    }
+    if steps.is_empty() {
+        steps.push(words("engineer", "Ask a licensed engineer: this tool has no further step."));
+    }
+    steps
+}
+
+/// Every default and simplification.
+pub(crate) fn assumptions(s: &Summary<'_>, grid: Option<&GridWords>) -> Vec<Words> {
+    let survey = s.survey;
+    let mut out: Vec<Words> = Vec::new();
+    for given in &survey.givens {
+        match &given.from {
+            Origin::Default { code, words: text } => {
+                let w = words(code, text.clone());
+                if !out.contains(&w) {
+                    out.push(w);
+                }
+            }
+            Origin::BuildUp(id) => {
+                let w = words("build-up", format!("Layers are those of the build-up \"{id}\" (common practice, no source): measure them."));
+                if !out.contains(&w) {
+                    out.push(w);
+                }
+            }
+            Origin::Line(_) => {}
+        }
+    }
+    if s.study.studied.is_empty() {
+        return out;
+    }
+    if survey.layers.iter().any(|l| l.grain.is_none() && !is_foam(&l.material)) {
+        out.push(words("grain-both", "Where no face grain is given, grain across and grain along were both tried, all skins alike; the worse counts."));
+    }
+    out.push(words("walls-soft", "Side walls and cross walls hold the roof up and let its edges turn and spread; supports push up only, small pulls under 2 % of the load aside."));
+    if survey.wall.thrust == Thrust::None && survey.roof.rise.value > 0.0 {
+        out.push(words("no-thrust", "Walls spread: the crown is counted as shape, not as an arch."));
+    }
+    out.push(words("bracket", "Everything was solved three times: low stiffness with low strength, default, and high stiffness with low strength."));
+    out.push(words("creep", "Lasting loads are solved again with aged moduli; foam then carries shear only."));
+    out.push(words("walking", format!("A walking person counts {} times in strength, a stumbling one {} times (common practice, no source).", s.factors.walking, s.factors.stumble)));
+    out.push(words("road", format!("On the road every fixed mass counts {} times (common practice, no source).", s.factors.road)));
+    out.push(words("hot", "\"Hot\" is the roof on the road, or with a person on it, with its moduli and strengths at roof heat."));
+    if !survey.braces.is_empty() {
+        out.push(words("tube-wall", "Tube walls are taken 10 % under nominal for strength (common practice, no source)."));
+        out.push(words("held-tube", "A tube glued to a skin is taken as held sideways all along; a loose one over its whole length not at all."));
+    }
+    if survey.slots.iter().any(|slot| slot.filled.is_some()) {
+        out.push(words("slot-filled", "A filled slot counts as sound core."));
+    }
+    if survey.layers.iter().any(|l| l.thickness.wall != l.thickness.crown) {
+        out.push(words("taper", "A tapered core follows the crown, in eight steps to each side; the ceiling is taken flat."));
+    }
+    if survey.layers.iter().any(|l| matches!(&l.material, LayerMaterial::Own(m) if m.density.is_none())) {
+        out.push(words("no-density", "An own material without a density weighs nothing here: its weight is missing from the loads."));
+    }
+    if let Some(g) = grid {
+        out.push(words(
+            "grid",
+            format!("Two-way model with {} unknowns; {} moves by {} against a grid half as fine.", g.unknowns, g.check, percent(g.moves.get())),
+        ));
+    }
+    let _ = Materials::ALL;
+    out
+}
+
+/// The cautions that stand under every answer.
+pub(crate) fn cautions(s: &Summary<'_>) -> Vec<Words> {
+    let mut out = vec![
+        words("fragile-roof", "Treat this roof as fragile until a competent person has said otherwise. People have died falling through vehicle roofs and off them: work from a platform, never alone."),
+        words("props-first", "Prop from inside before anyone climbs up or cuts, on pads above and below; floors are sandwich too."),
+        words("not-an-engineer", "This is a calculation from what was surveyed. It is no substitute for a licensed engineer who has seen the roof."),
+        words("local-rules", "Rules of the place and of the vehicle's type approval go before anything here."),
+        words("hidden-damage", "Damage that was not found is not in it: tap, probe and look wider than the patch."),
+    ];
+    if s.survey.conditions.snow == Snow::None {
+        out.push(words("snow", "Clear all snow, from a ladder: none was counted."));
+    }
+    if walked(s.survey) && !s.survey.openings.is_empty() {
+        out.push(words("edge-strip", format!("Stay {} away from the edge of an opening.", tape(s.study.edge_strip, s.survey.family))));
+    }
+    if s.survey.wall.thrust != Thrust::None {
+        out.push(words("walls-spread", "Side walls spread with time: do not rest a repair on thrust."));
+    }
+    if s.survey.unit.is_some() {
+        out.push(words("clamp", "Tighten the unit's bolts on a framed hole only, and never until the roof flattens."));
+    }
+    out
+}
