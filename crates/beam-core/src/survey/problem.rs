@@ -66,15 +66,18 @@ pub struct Problems {
 }
 
 impl Problems {
-    /// Numbers the lines and sorts by them.
+    /// Sorts by place and numbers the lines, in one walk through the text.
     pub(super) fn new(file: &str, text: &str, mut list: Vec<Problem>) -> Self {
-        for problem in &mut list {
-            if !text.is_empty() {
-                problem.span = first_line(text, &problem.span);
-                (problem.line, problem.column) = line_and_column(text, problem.span.start);
-            }
-        }
         list.sort_by_key(|problem| (problem.span.start, problem.code));
+        let (mut seen, mut line, mut column) = (0, 1, 1);
+        for problem in list.iter_mut().filter(|_| !text.is_empty()) {
+            problem.span = first_line(text, &problem.span);
+            for sign in text[seen..problem.span.start].chars() {
+                (line, column) = if sign == '\n' { (line + 1, 1) } else { (line, column + 1) };
+            }
+            seen = problem.span.start;
+            (problem.line, problem.column) = (line, column);
+        }
         Problems { file: file.to_string(), text: text.to_string(), list }
     }
 }
@@ -97,20 +100,13 @@ impl fmt::Display for Problems {
 
 impl std::error::Error for Problems {}
 
-/// What of a span stands on its first line.
+/// What of a span stands on its first line, between whole signs of the text.
 fn first_line(text: &str, span: &Range<usize>) -> Range<usize> {
-    let typed = text.get(span.clone()).unwrap_or_default();
-    let first = typed.split('\n').next().unwrap_or_default().trim_end();
-    span.start..span.start + first.len()
-}
-
-/// Line and character, both from 1.
-pub(super) fn line_and_column(text: &str, at: usize) -> (usize, usize) {
-    let mut at = at.min(text.len());
-    while !text.is_char_boundary(at) {
-        at -= 1;
+    let mut start = span.start.min(text.len());
+    while !text.is_char_boundary(start) {
+        start -= 1;
     }
-    let before = &text[..at];
-    let line_start = before.rfind('\n').map_or(0, |nl| nl + 1);
-    (before.matches('\n').count() + 1, before[line_start..].chars().count() + 1)
+    let typed = text.get(start..span.end).unwrap_or_default();
+    let first = typed.split('\n').next().unwrap_or_default().trim_end();
+    start..start + first.len()
 }

@@ -110,10 +110,12 @@ fn own(cx: &mut Context<'_>, path: &str, id: &str, node: &Node) -> Option<OwnMat
         cx.default(&table.path_of("density"), Some((0.0, "kg/m3")), "default-density", words);
     }
     if let Some(Stiffness { g: None, .. }) = stiffness {
-        let given = [("G12", &g12), ("G13", &g13), ("G23", &g23)];
-        for (key, _) in given.iter().filter(|(_, modulus)| **modulus == Some(None)) {
-            let words = format!("{key} of {id} is not given: E/2(1+nu) is taken");
-            cx.default(&table.path_of(key), None, "default-shear-modulus", words);
+        let keys = [("G12", &g12), ("G13", &g13), ("G23", &g23)];
+        let absent: Vec<&str> =
+            keys.iter().filter(|(_, modulus)| **modulus == Some(None)).map(|(key, _)| *key).collect();
+        if !absent.is_empty() {
+            let words = format!("{} of {id} not given: E/2(1+nu) is taken", absent.join(", "));
+            cx.default(&table.path_of("G"), None, "default-shear-modulus", words);
         }
     }
     table.close(cx);

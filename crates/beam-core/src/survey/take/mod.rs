@@ -21,7 +21,7 @@ pub(super) use words::{Text, Words, YesNo, near, one_line};
 
 use section_tables::Tables;
 
-use super::problem::{Problem, line_and_column};
+use super::problem::Problem;
 use super::tree::Node;
 use super::{Given, Origin, OwnMaterial};
 use crate::quantity::Headers;
@@ -50,6 +50,8 @@ pub(super) struct Extent {
 pub(super) struct Context<'a> {
     pub(super) tables: &'a Tables,
     pub(super) text: &'a str,
+    /// Where each line starts.
+    line_starts: Vec<usize>,
     pub(super) headers: Headers,
     /// Keys whose values the technician vouches for.
     pub(super) sure: Vec<(String, Range<usize>)>,
@@ -70,6 +72,7 @@ impl<'a> Context<'a> {
         Context {
             tables,
             text,
+            line_starts: std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect(),
             headers: Headers::default(),
             sure: Vec::new(),
             span: None,
@@ -106,7 +109,7 @@ impl<'a> Context<'a> {
 
     /// Records a value that stands in the file.
     pub(super) fn given(&mut self, key: &str, node: &Node, typed: &str, si: Option<(f64, &'static str)>) {
-        let (line, _) = line_and_column(self.text, node.span.start);
+        let line = self.line_starts.partition_point(|start| *start <= node.span.start);
         self.note(key, typed, si, Origin::Line(line));
     }
 
