@@ -2,8 +2,8 @@
 
 use super::document::Summary;
 use crate::check::{
-    Bond, Bracing, Check, Finding, Finite, Key, Materials, NotFinite, Outcome, QuestionAnswer, SagSummary, Verdict,
-    outcome, ratios,
+    Bond, Bracing, Check, Finding, Finite, Key, Materials, NotFinite, Outcome, QuestionAnswer, SagSummary,
+    Verdict, outcome, ratios,
 };
 use crate::loads::Footing;
 use crate::quantity::{percent, sag, tape};
@@ -53,7 +53,11 @@ fn is_road(load: &str) -> bool {
 
 /// Where a finding is, in the survey's own quantities.
 pub(crate) fn place(s: &Summary<'_>, f: &Finding) -> String {
-    format!("{} from the left wall, {} from the front mark", tape(f.x, s.survey.family), tape(f.y, s.survey.family))
+    format!(
+        "{} from the left wall, {} from the front mark",
+        tape(f.x, s.survey.family),
+        tape(f.y, s.survey.family)
+    )
 }
 
 /// Gaps that bear on a question.
@@ -63,7 +67,9 @@ fn gaps(s: &Summary<'_>, checks: &[(&str, &str)]) -> Vec<String> {
         .filter(|n| n.blocks)
         .filter(|n| {
             n.check == "all"
-                || checks.iter().any(|(check, part)| n.check == *check && (part.is_empty() || n.part.starts_with(part)))
+                || checks
+                    .iter()
+                    .any(|(check, part)| n.check == *check && (part.is_empty() || n.part.starts_with(part)))
         })
         .map(|n| n.why.clone())
         .collect()
@@ -84,9 +90,10 @@ fn judged(
     let what = format!("{} ({}), {}", w.check.name(), w.finding.part, place(s, &w.finding));
     let (verdict, words) = match w.outcome {
         Outcome::Fails => (fails, format!("{}: uses {uses} in {what}", fails.words())),
-        Outcome::Disagrees => {
-            (Verdict::CannotSay, format!("cannot say: up to {uses} in {what}, depending on what the material really is"))
-        }
+        Outcome::Disagrees => (
+            Verdict::CannotSay,
+            format!("cannot say: up to {uses} in {what}, depending on what the material really is"),
+        ),
         Outcome::Holds if !gaps.is_empty() => {
             (Verdict::CannotSay, format!("cannot say: what was checked uses {uses}, but {}", gaps[0]))
         }
@@ -120,7 +127,9 @@ pub(crate) fn answers(s: &Summary<'_>) -> Result<Vec<QuestionAnswer>, NotFinite>
         judged(
             s,
             "unit parked",
-            worst_of(s, |k| plain(k) && is_parked(&k.load) && !matches!(k.check, Check::Sag | Check::SagLasting)),
+            worst_of(s, |k| {
+                plain(k) && is_parked(&k.load) && !matches!(k.check, Check::Sag | Check::SagLasting)
+            }),
             &gaps(s, &[("clamp", ""), ("core crush", ""), ("skin at opening corner", "")]),
             braceable(s),
         )?,
@@ -128,7 +137,16 @@ pub(crate) fn answers(s: &Summary<'_>) -> Result<Vec<QuestionAnswer>, NotFinite>
             s,
             "unit on the road",
             worst_of(s, |k| plain(k) && (is_road(&k.load) || k.load == "hot")),
-            &gaps(s, &[("brace", "unit"), ("skin at opening corner", ""), ("clamp", ""), ("fatigue", ""), ("seat screws", "")]),
+            &gaps(
+                s,
+                &[
+                    ("brace", "unit"),
+                    ("skin at opening corner", ""),
+                    ("clamp", ""),
+                    ("fatigue", ""),
+                    ("seat screws", ""),
+                ],
+            ),
             braceable(s),
         )?,
     ];
@@ -142,20 +160,45 @@ pub(crate) fn answers(s: &Summary<'_>) -> Result<Vec<QuestionAnswer>, NotFinite>
     let told = |m: Option<Finite>| m.map_or("not known".to_owned(), |m| sag(m.get(), s.survey.family));
     let short = worst_of(s, |k| k.check == Check::Sag && k.footing != Footing::Bare);
     let mut now = judged(s, "sag now", short, &gaps(s, &[]), braceable(s))?;
-    now.words = format!("{}; first day, everything fixed: {}", now.words, told(if s.asked.new_braces { sags.now_with } else { sags.now_without }));
+    now.words = format!(
+        "{}; first day, everything fixed: {}",
+        now.words,
+        told(if s.asked.new_braces { sags.now_with } else { sags.now_without })
+    );
     out.push(now);
     let lasting = worst_of(s, |k| k.check == Check::SagLasting);
     let mut later = judged(s, "sag later", lasting, &gaps(s, &[]), braceable(s))?;
-    later.words = format!("{}; after years: {}", later.words, told(if s.asked.new_braces { sags.later_with } else { sags.later_without }));
+    later.words = format!(
+        "{}; after years: {}",
+        later.words,
+        told(if s.asked.new_braces { sags.later_with } else { sags.later_without })
+    );
     out.push(later);
     if s.survey.braces.is_empty() {
         out.push(answer("braces", Verdict::CannotSay, None, "no brace surveyed".to_owned()));
-        out.push(answer("ends", Verdict::CannotSay, None, "no brace surveyed: nothing lands on the ledgers but the panel".to_owned()));
+        out.push(answer(
+            "ends",
+            Verdict::CannotSay,
+            None,
+            "no brace surveyed: nothing lands on the ledgers but the panel".to_owned(),
+        ));
     } else {
         let own = |k: &Key| matches!(k.check, Check::Brace | Check::BraceShear | Check::GlueLine);
-        out.push(judged(s, "braces", worst_of(s, own), &gaps(s, &[("brace", "brace"), ("glue line", ""), ("fatigue", "")]), Verdict::BraceTooWeak)?);
+        out.push(judged(
+            s,
+            "braces",
+            worst_of(s, own),
+            &gaps(s, &[("brace", "brace"), ("glue line", ""), ("fatigue", "")]),
+            Verdict::BraceTooWeak,
+        )?);
         let seats = worst_of(s, |k| k.check == Check::SeatBearing);
-        out.push(judged(s, "ends", seats, &gaps(s, &[("seat bearing", ""), ("seat screws", "")]), Verdict::BraceTooWeak)?);
+        out.push(judged(
+            s,
+            "ends",
+            seats,
+            &gaps(s, &[("seat bearing", ""), ("seat screws", "")]),
+            Verdict::BraceTooWeak,
+        )?);
     }
     out.push(answer(
         "props",
@@ -169,7 +212,12 @@ pub(crate) fn answers(s: &Summary<'_>) -> Result<Vec<QuestionAnswer>, NotFinite>
 fn standing(s: &Summary<'_>, footing: Footing) -> Result<QuestionAnswer, NotFinite> {
     let question = if footing == Footing::Bare { "standing without a board" } else { "standing on a board" };
     if s.survey.person.way == Way::Nobody {
-        return Ok(answer(question, Verdict::CannotSay, None, "not asked: surveyed as not to be walked on".to_owned()));
+        return Ok(answer(
+            question,
+            Verdict::CannotSay,
+            None,
+            "not asked: surveyed as not to be walked on".to_owned(),
+        ));
     }
     let stumble = |k: &Key| k.check == Check::FallThrough;
     let on_it = |k: &Key| k.footing == footing || (footing == Footing::OnABoard && stumble(k));
@@ -187,8 +235,10 @@ fn standing(s: &Summary<'_>, footing: Footing) -> Result<QuestionAnswer, NotFini
         .collect();
     let mut told = judged(s, question, worst, &own_gaps, Verdict::DoesNotHold)?;
     if footing == Footing::Bare && told.verdict == Verdict::DoesNotHold && !through {
-        let on_board = worst_of(s, |k| k.footing == Footing::OnABoard).is_some_and(|w| w.outcome == Outcome::Holds);
-        let local = worst_of(s, |k| k.footing == Footing::Bare && !matches!(k.check, Check::Dent | Check::Heel));
+        let on_board =
+            worst_of(s, |k| k.footing == Footing::OnABoard).is_some_and(|w| w.outcome == Outcome::Holds);
+        let local =
+            worst_of(s, |k| k.footing == Footing::Bare && !matches!(k.check, Check::Dent | Check::Heel));
         if on_board && local.is_none_or(|w| w.outcome == Outcome::Holds) {
             told.verdict = Verdict::OnlyOnABoard;
             told.words = told.words.replacen("does not hold", "only on a board", 1);
@@ -208,10 +258,15 @@ pub(crate) fn sags(s: &Summary<'_>) -> Result<SagSummary, NotFinite> {
             .iter()
             .filter(|v| {
                 let bond = if bracing == Bracing::With && s.glue_holds { Bond::Full } else { Bond::None };
-                v.variant.bracing == bracing && v.variant.bond == bond && v.variant.materials == Materials::Default
+                v.variant.bracing == bracing
+                    && v.variant.bond == bond
+                    && v.variant.materials == Materials::Default
             })
             .flat_map(|v| &v.runs)
-            .filter(|r| (r.load.starts_with("unit parked") || r.load.starts_with("own weight")) && r.load.ends_with(load))
+            .filter(|r| {
+                (r.load.starts_with("unit parked") || r.load.starts_with("own weight"))
+                    && r.load.ends_with(load)
+            })
             .map(|r| r.sag_max.value.get())
             .reduce(f64::max)
     };

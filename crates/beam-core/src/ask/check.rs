@@ -83,7 +83,13 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
     }
     let braced = survey.braces.iter().any(|b| !b.existing) && stage != StageChoice::AsFound;
     let surveyed = if braced { Bracing::With } else { Bracing::Without };
-    let first = Variant { stage, bracing: surveyed, bond: Bond::Full, materials: Materials::Default, grain_across: true };
+    let first = Variant {
+        stage,
+        bracing: surveyed,
+        bond: Bond::Full,
+        materials: Materials::Default,
+        grain_across: true,
+    };
     let roof = match idealise(
         survey,
         Configuration { stage, with_new: braced, bond: true },

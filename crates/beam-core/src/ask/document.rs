@@ -6,9 +6,9 @@ use super::evaluate::glue_ratio;
 use super::study::Studied;
 use super::words::{assumptions, cautions, next_steps, scope, why};
 use crate::check::{
-    Asked, At, BasisWords, Bond, Bracing, Check, CheckDocument, CheckRow, Finding, Finite, GridWords, Governing, Key,
-    Ledger, MadeWith, Materials, MeasuredAgainst, NotChecked, NotFinite, Outcome, PencilWords, ReadIn, Untried,
-    Verdict, brace_needed, counts, outcome, ratios, verdict,
+    Asked, At, BasisWords, Bond, Bracing, Check, CheckDocument, CheckRow, Finding, Finite, Governing,
+    GridWords, Key, Ledger, MadeWith, Materials, MeasuredAgainst, NotChecked, NotFinite, Outcome,
+    PencilWords, ReadIn, Untried, Verdict, brace_needed, counts, outcome, ratios, verdict,
 };
 use crate::loads::{Factors, Footing};
 use crate::quantity::{percent, tape};
@@ -81,7 +81,8 @@ pub(crate) fn document(
     add_gaps(survey, &study, &mut not_checked);
     let grid = grid(&study, surveyed, asked, &mut not_checked)?;
     let verdict = verdict(ledger.iter(), &not_checked, asked);
-    let needed = if study.studied.is_empty() { None } else { brace_needed(ledger.iter(), &not_checked, asked) };
+    let needed =
+        if study.studied.is_empty() { None } else { brace_needed(ledger.iter(), &not_checked, asked) };
     let checks = rows(&ledger, &study.stage_name, asked)?;
     let governing = governing(&checks, surveyed);
     let runs = study
@@ -186,7 +187,9 @@ fn ledger(study: &Study) -> (Ledger, bool) {
 /// Whether the braced roof would hold with its braces lying loose.
 fn loose_holds(study: &Study, asked: Asked) -> bool {
     let mut loose = Ledger::default();
-    for s in study.studied.iter().filter(|s| s.variant.bracing == Bracing::With && s.variant.bond == Bond::None) {
+    for s in
+        study.studied.iter().filter(|s| s.variant.bracing == Bracing::With && s.variant.bond == Bond::None)
+    {
         s.found.findings.iter().for_each(|f| loose.keep(Bracing::With, s.variant.materials, f.clone()));
     }
     verdict(loose.iter(), &[], asked) == Verdict::Holds
@@ -419,7 +422,8 @@ fn pencil(study: &Study) -> Result<Option<PencilWords>, NotFinite> {
             && a.grain_across == b.grain_across
             && (a.bond == b.bond || a.bracing == Bracing::Without)
     });
-    let day = |s: &Studied| s.runs.iter().find(|r| r.load.ends_with("first day")).map(|r| r.sag_max.value.get());
+    let day =
+        |s: &Studied| s.runs.iter().find(|r| r.load.ends_with("first day")).map(|r| r.sag_max.value.get());
     let (Some(two_way), Some(one_way)) = (plate.and_then(|p| day(p)), day(strip)) else { return Ok(None) };
     Ok(Some(PencilWords {
         strip_sag: Finite::new(one_way, "sag of the strip")?,

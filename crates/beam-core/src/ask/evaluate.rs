@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::check::{
-    CaseState, Check, Context, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown, brace_findings, loose_findings,
-    panel_findings, sag_findings,
+    CaseState, Check, Context, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown, brace_findings,
+    loose_findings, panel_findings, sag_findings,
 };
 use crate::loads::{Basis, Case, CaseKind, Term};
 use crate::response::{Layout, Response};

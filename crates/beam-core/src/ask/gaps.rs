@@ -2,7 +2,8 @@
 
 use crate::check::NotChecked;
 use crate::survey::{
-    AluminiumRules, Condition, Formed, JointKind, JointLine, MemberMaterial, RoofKind, Sits, Survey, Thrust, Way,
+    AluminiumRules, Condition, Formed, JointKind, JointLine, MemberMaterial, RoofKind, Sits, Survey, Thrust,
+    Way,
 };
 
 fn gap(check: &str, part: &str, blocks: bool, why: impl Into<String>) -> NotChecked {
@@ -34,7 +35,12 @@ pub(crate) fn gaps(survey: &Survey) -> Vec<NotChecked> {
             out.push(gap("glue line", &part, true, "no glue is given: the brace is taken to lie loose"));
         }
         if b.seat.is_none() {
-            out.push(gap("seat bearing", &part, !b.existing, "no seat is given: measure how long its ends bear on the ledger"));
+            out.push(gap(
+                "seat bearing",
+                &part,
+                !b.existing,
+                "no seat is given: measure how long its ends bear on the ledger",
+            ));
         } else if survey.wall.condition != Condition::Sound {
             let why = match survey.wall.condition {
                 Condition::Soft => "the ledger is soft: replace it before anything lands on it",
@@ -45,28 +51,68 @@ pub(crate) fn gaps(survey: &Survey) -> Vec<NotChecked> {
             out.push(gap("seat bearing", &part, true, "the material of the ledger is not known"));
         }
         if !b.welds.is_empty() {
-            out.push(gap("brace", &part, true, "welds are not worked out yet: a weld away from the ends halves the tube"));
+            out.push(gap(
+                "brace",
+                &part,
+                true,
+                "welds are not worked out yet: a weld away from the ends halves the tube",
+            ));
         }
         if !matches!(b.material, MemberMaterial::Alloy(_)) {
-            out.push(gap("brace", &part, !b.existing, "strength of a member that is not aluminium is not checked"));
+            out.push(gap(
+                "brace",
+                &part,
+                !b.existing,
+                "strength of a member that is not aluminium is not checked",
+            ));
         }
         if b.formed == Formed::Sprung {
             out.push(gap("brace", &part, true, "stress locked in by springing the tube in is not added yet"));
         }
         if b.sits == Sits::UnderTheCeiling && b.glued.is_empty() {
-            out.push(gap("brace", &part, true, "a brace under the ceiling carries only what presses on it: fixings are not checked"));
+            out.push(gap(
+                "brace",
+                &part,
+                true,
+                "a brace under the ceiling carries only what presses on it: fixings are not checked",
+            ));
         }
     }
     if new_braces().next().is_some() {
-        out.push(gap("fatigue", "braces", true, "years of road shocks on screwed or welded tube are not worked out yet"));
-        out.push(gap("seat screws", "braces", true, "screws against uplift and sliding are not worked out yet"));
-        out.push(gap("snap", "braces", false, "walls that spread give an arch no thrust: a bent brace does not snap"));
+        out.push(gap(
+            "fatigue",
+            "braces",
+            true,
+            "years of road shocks on screwed or welded tube are not worked out yet",
+        ));
+        out.push(gap(
+            "seat screws",
+            "braces",
+            true,
+            "screws against uplift and sliding are not worked out yet",
+        ));
+        out.push(gap(
+            "snap",
+            "braces",
+            false,
+            "walls that spread give an arch no thrust: a bent brace does not snap",
+        ));
         if new_braces().any(|b| b.glue.is_some()) {
-            out.push(gap("glue line", "braces", true, "strain between aluminium and ply from heat and cold is not worked out yet"));
+            out.push(gap(
+                "glue line",
+                "braces",
+                true,
+                "strain between aluminium and ply from heat and cold is not worked out yet",
+            ));
         }
     }
     if !survey.trimmers.is_empty() {
-        out.push(gap("brace", "trimmers", false, "trimmers are left out of the model: what they add is not counted"));
+        out.push(gap(
+            "brace",
+            "trimmers",
+            false,
+            "trimmers are left out of the model: what they add is not counted",
+        ));
     }
     for joint in survey.joints.iter().filter(|j| j.kind != JointKind::Scarfed) {
         let (part, at) = (&survey.layers[joint.layer].name, matches!(joint.line, JointLine::AtAcross(_)));
@@ -78,10 +124,25 @@ pub(crate) fn gaps(survey: &Survey) -> Vec<NotChecked> {
         out.push(gap(if at { "outer skin" } else { "inner skin" }, part, true, why));
     }
     if survey.unit.is_some() {
-        out.push(gap("clamp", "panel", true, "what the unit's bolts press on the core is not worked out yet: frame the hole"));
+        out.push(gap(
+            "clamp",
+            "panel",
+            true,
+            "what the unit's bolts press on the core is not worked out yet: frame the hole",
+        ));
         out.push(gap("core crush", "panel", true, "the unit's rim on the foam is not worked out yet"));
-        out.push(gap("natural frequency", "panel", false, "shaking in step with body and axles is not worked out yet"));
-        out.push(gap("brace", "unit", true, "braking, cornering and rebound of the unit are not worked out yet"));
+        out.push(gap(
+            "natural frequency",
+            "panel",
+            false,
+            "shaking in step with body and axles is not worked out yet",
+        ));
+        out.push(gap(
+            "brace",
+            "unit",
+            true,
+            "braking, cornering and rebound of the unit are not worked out yet",
+        ));
     }
     if survey.conditions.wind.is_some() {
         out.push(gap("seat screws", "panel", true, "wind uplift is not worked out yet"));
@@ -96,7 +157,12 @@ pub(crate) fn gaps(survey: &Survey) -> Vec<NotChecked> {
         out.push(gap("props", &stage.name, false, "props and lifting are not worked out yet"));
     }
     if survey.person.way != Way::Nobody {
-        out.push(gap("dent", "edges", false, "a foot within the edge strip of an opening, a slot or the roof's end is not checked"));
+        out.push(gap(
+            "dent",
+            "edges",
+            false,
+            "a foot within the edge strip of an opening, a slot or the roof's end is not checked",
+        ));
     }
     if survey.roof.rise.value == 0.0 {
         out.push(gap("water", "panel", false, "a flat roof sheds no water: ponding is not worked out yet"));

@@ -76,7 +76,8 @@ pub(crate) fn person_places(
     let clear = edge_strip(roof);
     let (span, length) = (roof.span, roof.length);
     // Nearer to the wall than a core thickness the load goes straight into it.
-    let by_wall = half[0] + roof.layers.iter().filter(|l| l.role == Role::Core).map(|l| l.thickness[0]).sum::<f64>();
+    let by_wall =
+        half[0] + roof.layers.iter().filter(|l| l.role == Role::Core).map(|l| l.thickness[0]).sum::<f64>();
     let mut wanted: Vec<(f64, f64)> = Vec::new();
     let y_clear = clear_middle(roof);
     wanted.extend([(span / 2.0, y_clear), (span / 4.0, y_clear), (by_wall, y_clear)]);

@@ -46,8 +46,7 @@ pub(crate) fn run(
         .enumerate()
         .map(|(end, &index)| {
             let brace = &roof.braces[index];
-            let on: Vec<_> =
-                layout.braces.iter().zip(&r.braces).filter(|(p, _)| p.brace == index).collect();
+            let on: Vec<_> = layout.braces.iter().zip(&r.braces).filter(|(p, _)| p.brace == index).collect();
             let middle = (brace.x0 + brace.x1) / 2.0;
             let mid = on
                 .iter()
@@ -145,7 +144,12 @@ fn layers_at(
     Ok(out)
 }
 
-fn core_at(layout: &Layout, r: &Response, at: (f64, f64), load: &str) -> Result<Option<CoreShear>, NotFinite> {
+fn core_at(
+    layout: &Layout,
+    r: &Response,
+    at: (f64, f64),
+    load: &str,
+) -> Result<Option<CoreShear>, NotFinite> {
     if layout.cores.is_empty() {
         return Ok(None);
     }

@@ -34,7 +34,10 @@ pub(crate) fn basis_set(survey: &Survey, factors: &Factors, people: &[PersonPlac
         .collect();
     let mut all = fixed;
     all.extend(
-        people.iter().enumerate().map(|(i, p)| (Basis::Person(i), person_basis(survey, factors, p.patch, p.x, p.y))),
+        people
+            .iter()
+            .enumerate()
+            .map(|(i, p)| (Basis::Person(i), person_basis(survey, factors, p.patch, p.x, p.y))),
     );
     BasisSet { lasting, all }
 }
@@ -54,7 +57,8 @@ pub(crate) fn solve_plate(
         Ok(loads.iter().map(|(b, _)| *b).zip(plate.solve(loads)?).collect())
     };
     let fresh = responses(&fresh_roof, &set.all)?;
-    let aged = responses(&PlateRoof::new(roof, shape, materials, Time::Aged, Some(&fresh_roof))?, &set.lasting)?;
+    let aged =
+        responses(&PlateRoof::new(roof, shape, materials, Time::Aged, Some(&fresh_roof))?, &set.lasting)?;
     let shaken: Vec<(Basis, BasisLoad)> = set
         .all
         .iter()
@@ -77,7 +81,11 @@ pub(crate) fn solve_plate(
 ///
 /// # Errors
 /// In words.
-pub(crate) fn pencil_place(survey: &Survey, roof: &IdealRoof, materials: Materials) -> Result<StripPlace, String> {
+pub(crate) fn pencil_place(
+    survey: &Survey,
+    roof: &IdealRoof,
+    materials: Materials,
+) -> Result<StripPlace, String> {
     let Some(r) = survey.unit.as_ref().and_then(|u| unit_rect(u, survey)) else {
         return Ok(StripPlace { y0: 0.25 * roof.length, y1: 0.75 * roof.length });
     };

@@ -7,8 +7,8 @@ use super::places::PersonPlace;
 use super::reading::run;
 use super::solve::{BasisSet, basis_set, solve_plate, solve_strip};
 use crate::check::{
-    Bond, Bracing, Context, Finding, FootPlace, Materials, Model, NotFinite, Run, Untried, foot_findings, held,
-    loose_patches, tube_strength,
+    Bond, Bracing, Context, Finding, FootPlace, Materials, Model, NotFinite, Run, Untried, foot_findings,
+    held, loose_patches, tube_strength,
 };
 use crate::loads::{Case, Factors, Footing, permanent_cases, person_basis, person_cases};
 use crate::model::{Configuration, IdealRoof, Missing, StageChoice, idealise};

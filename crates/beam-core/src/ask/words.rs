@@ -2,7 +2,9 @@
 
 use super::answers::place;
 use super::document::{Summary, walked};
-use crate::check::{Check, Governing, GridWords, Materials, MeasuredAgainst, Outcome, Verdict, Words, outcome, ratios};
+use crate::check::{
+    Check, Governing, GridWords, Materials, MeasuredAgainst, Outcome, Verdict, Words, outcome, ratios,
+};
 use crate::model::is_foam;
 use crate::quantity::{percent, tape, weight};
 use crate::survey::{LayerMaterial, Origin, Road, Snow, Thrust, Way};
@@ -19,7 +21,11 @@ pub(crate) fn scope(s: &Summary<'_>) -> String {
     match survey.person.way {
         Way::Nobody => parts.push("nobody on the roof".to_owned()),
         way => {
-            let who = if survey.person.count == 1 { "one person".to_owned() } else { format!("{} persons", survey.person.count) };
+            let who = if survey.person.count == 1 {
+                "one person".to_owned()
+            } else {
+                format!("{} persons", survey.person.count)
+            };
             let how = match way {
                 Way::Bare => "without a board".to_owned(),
                 _ => format!(
@@ -51,7 +57,8 @@ pub(crate) fn scope(s: &Summary<'_>) -> String {
     });
     parts.push(format!("up to {:.0} C", survey.conditions.roof_hot));
     let head = if s.verdict == Verdict::Holds { "Holds for" } else { "Asked for" };
-    let mut not_for = vec!["feet outside what is named", "racks, tents or loads not surveyed", "damage not surveyed"];
+    let mut not_for =
+        vec!["feet outside what is named", "racks, tents or loads not surveyed", "damage not surveyed"];
     if survey.conditions.snow == Snow::None {
         not_for.push("snow: clear it");
     }
@@ -101,7 +108,9 @@ pub(crate) fn next_steps(s: &Summary<'_>, measured: &[MeasuredAgainst]) -> Vec<W
     let mut steps = Vec::new();
     let fails = |check: Check| {
         s.ledger.iter().any(|(k, f)| {
-            k.bracing == s.surveyed && k.check == check && outcome(ratios(f)) == Outcome::Fails
+            k.bracing == s.surveyed
+                && k.check == check
+                && outcome(ratios(f)) == Outcome::Fails
                 && crate::check::counts(k.check, k.footing, s.asked.way)
         })
     };
@@ -129,7 +138,10 @@ pub(crate) fn next_steps(s: &Summary<'_>, measured: &[MeasuredAgainst]) -> Vec<W
             }
         }
         Verdict::BraceNeeded => {
-            steps.push(words("add-braces", "Leave the props in. Survey two braces, one each side of what is weak, and check again."));
+            steps.push(words(
+                "add-braces",
+                "Leave the props in. Survey two braces, one each side of what is weak, and check again.",
+            ));
         }
         Verdict::BraceTooWeak => {
             steps.push(words("stronger-braces", "Leave the props in. Try a deeper tube, a third brace, glue to the skin or a longer seat, and check again."));
@@ -156,7 +168,10 @@ pub(crate) fn next_steps(s: &Summary<'_>, measured: &[MeasuredAgainst]) -> Vec<W
         }
     }
     if s.asked.new_braces {
-        steps.push(words("dry-fit", "Before gluing: dry-fit each brace; no gap to the skin wider than 1/8 in (3 mm)."));
+        steps.push(words(
+            "dry-fit",
+            "Before gluing: dry-fit each brace; no gap to the skin wider than 1/8 in (3 mm).",
+        ));
     }
     if s.verdict == Verdict::Holds {
         steps.push(words("record", "Write down the scope above for the owner: it is the roof's limit."));
@@ -180,7 +195,12 @@ pub(crate) fn assumptions(s: &Summary<'_>, grid: Option<&GridWords>) -> Vec<Word
                 }
             }
             Origin::BuildUp(id) => {
-                let w = words("build-up", format!("Layers are those of the build-up \"{id}\" (common practice, no source): measure them."));
+                let w = words(
+                    "build-up",
+                    format!(
+                        "Layers are those of the build-up \"{id}\" (common practice, no source): measure them."
+                    ),
+                );
                 if !out.contains(&w) {
                     out.push(w);
                 }
@@ -199,27 +219,47 @@ pub(crate) fn assumptions(s: &Summary<'_>, grid: Option<&GridWords>) -> Vec<Word
         out.push(words("no-thrust", "Walls spread: the crown is counted as shape, not as an arch."));
     }
     out.push(words("bracket", "Everything was solved three times: low stiffness with low strength, default, and high stiffness with low strength."));
-    out.push(words("creep", "Lasting loads are solved again with aged moduli; foam then carries shear only."));
+    out.push(words(
+        "creep",
+        "Lasting loads are solved again with aged moduli; foam then carries shear only.",
+    ));
     out.push(words("walking", format!("A walking person counts {} times in strength, a stumbling one {} times (common practice, no source).", s.factors.walking, s.factors.stumble)));
-    out.push(words("road", format!("On the road every fixed mass counts {} times (common practice, no source).", s.factors.road)));
+    out.push(words(
+        "road",
+        format!("On the road every fixed mass counts {} times (common practice, no source).", s.factors.road),
+    ));
     out.push(words("hot", "\"Hot\" is the roof on the road, or with a person on it, with its moduli and strengths at roof heat."));
     if !survey.braces.is_empty() {
-        out.push(words("tube-wall", "Tube walls are taken 10 % under nominal for strength (common practice, no source)."));
+        out.push(words(
+            "tube-wall",
+            "Tube walls are taken 10 % under nominal for strength (common practice, no source).",
+        ));
         out.push(words("held-tube", "A tube glued to a skin is taken as held sideways all along; a loose one over its whole length not at all."));
     }
     if survey.slots.iter().any(|slot| slot.filled.is_some()) {
         out.push(words("slot-filled", "A filled slot counts as sound core."));
     }
     if survey.layers.iter().any(|l| l.thickness.wall != l.thickness.crown) {
-        out.push(words("taper", "A tapered core follows the crown, in eight steps to each side; the ceiling is taken flat."));
+        out.push(words(
+            "taper",
+            "A tapered core follows the crown, in eight steps to each side; the ceiling is taken flat.",
+        ));
     }
     if survey.layers.iter().any(|l| matches!(&l.material, LayerMaterial::Own(m) if m.density.is_none())) {
-        out.push(words("no-density", "An own material without a density weighs nothing here: its weight is missing from the loads."));
+        out.push(words(
+            "no-density",
+            "An own material without a density weighs nothing here: its weight is missing from the loads.",
+        ));
     }
     if let Some(g) = grid {
         out.push(words(
             "grid",
-            format!("Two-way model with {} unknowns; {} moves by {} against a grid half as fine.", g.unknowns, g.check, percent(g.moves.get())),
+            format!(
+                "Two-way model with {} unknowns; {} moves by {} against a grid half as fine.",
+                g.unknowns,
+                g.check,
+                percent(g.moves.get())
+            ),
         ));
     }
     let _ = Materials::ALL;
@@ -229,23 +269,44 @@ pub(crate) fn assumptions(s: &Summary<'_>, grid: Option<&GridWords>) -> Vec<Word
 /// The cautions that stand under every answer.
 pub(crate) fn cautions(s: &Summary<'_>) -> Vec<Words> {
     let mut out = vec![
-        words("fragile-roof", "Treat this roof as fragile until a competent person has said otherwise. People have died falling through vehicle roofs and off them: work from a platform, never alone."),
-        words("props-first", "Prop from inside before anyone climbs up or cuts, on pads above and below; floors are sandwich too."),
-        words("not-an-engineer", "This is a calculation from what was surveyed. It is no substitute for a licensed engineer who has seen the roof."),
-        words("local-rules", "Rules of the place and of the vehicle's type approval go before anything here."),
-        words("hidden-damage", "Damage that was not found is not in it: tap, probe and look wider than the patch."),
+        words(
+            "fragile-roof",
+            "Treat this roof as fragile until a competent person has said otherwise. People have died falling through vehicle roofs and off them: work from a platform, never alone.",
+        ),
+        words(
+            "props-first",
+            "Prop from inside before anyone climbs up or cuts, on pads above and below; floors are sandwich too.",
+        ),
+        words(
+            "not-an-engineer",
+            "This is a calculation from what was surveyed. It is no substitute for a licensed engineer who has seen the roof.",
+        ),
+        words(
+            "local-rules",
+            "Rules of the place and of the vehicle's type approval go before anything here.",
+        ),
+        words(
+            "hidden-damage",
+            "Damage that was not found is not in it: tap, probe and look wider than the patch.",
+        ),
     ];
     if s.survey.conditions.snow == Snow::None {
         out.push(words("snow", "Clear all snow, from a ladder: none was counted."));
     }
     if walked(s.survey) && !s.survey.openings.is_empty() {
-        out.push(words("edge-strip", format!("Stay {} away from the edge of an opening.", tape(s.study.edge_strip, s.survey.family))));
+        out.push(words(
+            "edge-strip",
+            format!("Stay {} away from the edge of an opening.", tape(s.study.edge_strip, s.survey.family)),
+        ));
     }
     if s.survey.wall.thrust != Thrust::None {
         out.push(words("walls-spread", "Side walls spread with time: do not rest a repair on thrust."));
     }
     if s.survey.unit.is_some() {
-        out.push(words("clamp", "Tighten the unit's bolts on a framed hole only, and never until the roof flattens."));
+        out.push(words(
+            "clamp",
+            "Tighten the unit's bolts on a framed hole only, and never until the roof flattens.",
+        ));
     }
     out
 }

@@ -3,7 +3,7 @@
 use super::Materials;
 use crate::loads::{CaseKind, Factors, Footing, Lasting};
 use crate::local::mechanism::SkinKind;
-use crate::model::{IdealRoof, Rect, Known, Moduli, Role, Strengths, Time, moduli, strengths};
+use crate::model::{IdealRoof, Known, Moduli, Rect, Role, Strengths, Time, moduli, strengths};
 use crate::response::Response;
 use crate::strength::Basis;
 use crate::survey::{LayerMaterial, Survey};

@@ -75,9 +75,12 @@ impl Check {
             | Check::CoreShear
             | Check::Water => Cure::Bracing,
             Check::GlueLine | Check::Brace | Check::BraceShear | Check::SeatBearing => Cure::StrongerBrace,
-            Check::CoreCrush | Check::Dent | Check::Heel | Check::FallThrough | Check::Slot | Check::LooseSkin => {
-                Cure::NotBracing
-            }
+            Check::CoreCrush
+            | Check::Dent
+            | Check::Heel
+            | Check::FallThrough
+            | Check::Slot
+            | Check::LooseSkin => Cure::NotBracing,
         }
     }
 }

@@ -202,13 +202,15 @@ fn punch(
     let f = known.value * state.strength * context.heat_strength(foam.layer, true)
         / (context.factors.panel * context.factors.gamma_core_shear);
     let load = weight(survey) * context.factors.walking;
-    let limit = punch_through(si(f), si(foam.depth), si(patch[0]), si(patch[1])).map_err(|e| e.to_string())?;
+    let limit =
+        punch_through(si(f), si(foam.depth), si(patch[0]), si(patch[1])).map_err(|e| e.to_string())?;
     let mut finding = at(place, Check::CoreShear, footing, format!("{} round the foot", layer.name));
     finding.si = "N";
     finding.demand = load;
     finding.limit = limit.value.value;
     finding.ratio = load / finding.limit * context.model_factor;
-    finding.basis = basis(known, "perimeter half a depth outside the foot (practice), gamma_M 1.5 and 1.5, hot roof");
+    finding.basis =
+        basis(known, "perimeter half a depth outside the foot (practice), gamma_M 1.5 and 1.5, hot roof");
     Ok(vec![finding])
 }
 
@@ -266,8 +268,7 @@ fn heel(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result
             })?;
             let demand = faces[0][d].abs().max(faces[2][d].abs());
             let limit = known.value * place.state[layer].strength * context.factors.k_mod_short / gamma;
-            let mut finding =
-                at(place, Check::Heel, Footing::Bare, context.roof.layers[layer].name.clone());
+            let mut finding = at(place, Check::Heel, Footing::Bare, context.roof.layers[layer].name.clone());
             finding.demand = demand;
             finding.limit = limit;
             finding.ratio = demand / limit * context.model_factor;

@@ -40,7 +40,9 @@ pub(crate) fn loose_patches(roof: &IdealRoof) -> Vec<LoosePatch> {
             }
         }
     }
-    for zone in roof.zones.iter().filter(|z| (!z.state.bonded && z.state.stiffness > 0.0) || z.state.slot >= 1.0) {
+    for zone in
+        roof.zones.iter().filter(|z| (!z.state.bonded && z.state.stiffness > 0.0) || z.state.slot >= 1.0)
+    {
         let skins: Vec<usize> = if is_skin(zone.layer) {
             vec![zone.layer]
         } else {

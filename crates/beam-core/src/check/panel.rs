@@ -3,8 +3,8 @@
 //! Lasting and passing parts of a demand use up their own limits, and the used parts add.
 
 use super::context::{CaseState, Context, basis};
-use super::panel_limits::{PanelLimits, Used};
 use super::finding::{Check, Finding};
+use super::panel_limits::{PanelLimits, Used};
 use crate::loads::Footing;
 use crate::model::{Role, Time};
 use crate::quantity::si;
@@ -100,7 +100,10 @@ impl<'a> Worst<'a> {
     }
 
     fn findings(self, context: &Context<'_>, case: &CaseState<'_>) -> Vec<Finding> {
-        self.0.into_iter().map(|(check, place, used, basis)| finding(context, case, check, &place, used, basis.clone())).collect()
+        self.0
+            .into_iter()
+            .map(|(check, place, used, basis)| finding(context, case, check, &place, used, basis.clone()))
+            .collect()
     }
 }
 
@@ -156,7 +159,11 @@ fn slot(
     let mut found = Vec::new();
     for d in 0..2 {
         let (outer, inner) = (side(Role::Outer, d), side(Role::Inner, d));
-        let lacking = |part: &str, what: &str| Unknown { check: Check::Slot, part: part.to_owned(), what: what.to_owned() };
+        let lacking = |part: &str, what: &str| Unknown {
+            check: Check::Slot,
+            part: part.to_owned(),
+            what: what.to_owned(),
+        };
         let moments = |q: f64| {
             skin_moments(si(q), si(outer.0), si(inner.0), si(place.size[d]))
                 .map_err(|_| lacking("panel", "skin on one side of a slot"))
@@ -165,7 +172,9 @@ fn slot(
         for (n, (_, depth, layer)) in [outer, inner].into_iter().enumerate() {
             let Some(layer) = layer else { continue };
             let name = &context.roof.layers[layer].name;
-            let known = context.strengths[layer].bending[d].as_ref().ok_or_else(|| lacking(name, "bending strength"))?;
+            let known = context.strengths[layer].bending[d]
+                .as_ref()
+                .ok_or_else(|| lacking(name, "bending strength"))?;
             let duration = context.skin_duration(layer, case.lasting, case.hot);
             let (gamma, why) = context.gamma_skin(layer);
             let limit = known.value * state[layer].strength / (context.factors.panel * gamma);

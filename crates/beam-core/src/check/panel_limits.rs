@@ -46,7 +46,8 @@ impl SkinLimits {
             let (my, mt) = (years.middle[d], k * top.middle[d]);
             let (by, bt) = (years.bending[d].abs(), (k * top.bending[d]).abs());
             let f = if my + mt > 0.0 { &self.tension[d] } else { &self.compression[d] };
-            let direct = my.abs() * f[0] + mt.abs() * f[1] + by * self.bending[d][0] + bt * self.bending[d][1];
+            let direct =
+                my.abs() * f[0] + mt.abs() * f[1] + by * self.bending[d][0] + bt * self.bending[d][1];
             let ratio = direct.hypot(shear);
             if ratio >= out.ratio {
                 out = Used { demand: (my + mt).abs() + by + bt, ratio, passing: 1.0 / f[1] };
@@ -62,9 +63,7 @@ pub(crate) struct WrinklingLimits([[f64; 2]; 2]);
 impl WrinklingLimits {
     /// `r_max + r_min^3`, tension counted as none. Beyond its limit the smaller share counts no more than once.
     pub(crate) fn used(&self, case: &CaseState<'_>, years: &SkinStress, top: &SkinStress) -> Used {
-        let pressed = |d: usize| {
-            ((-years.middle[d]).max(0.0), case.dynamic * (-top.middle[d]).max(0.0))
-        };
+        let pressed = |d: usize| ((-years.middle[d]).max(0.0), case.dynamic * (-top.middle[d]).max(0.0));
         let share = |d: usize| {
             let (y, t) = pressed(d);
             y * self.0[d][0] + t * self.0[d][1]
@@ -87,7 +86,11 @@ impl CoreLimits {
     /// `tau_years/(k f) + tau_top/f`.
     pub(crate) fn used(&self, case: &CaseState<'_>, years: &[f64; 2], top: &[f64; 2]) -> Used {
         let (long, short) = (years[0].hypot(years[1]), case.dynamic * top[0].hypot(top[1]));
-        Used { demand: long + short, ratio: long * self.lasting + short * self.short, passing: 1.0 / self.short }
+        Used {
+            demand: long + short,
+            ratio: long * self.lasting + short * self.short,
+            passing: 1.0 / self.short,
+        }
     }
 }
 
@@ -116,14 +119,17 @@ impl PanelLimits {
             states
                 .iter()
                 .map(|state| {
-                    (0..context.roof.layers.len()).map(|i| layer_limits(context, state, i, lasting, hot)).collect()
+                    (0..context.roof.layers.len())
+                        .map(|i| layer_limits(context, state, i, lasting, hot))
+                        .collect()
                 })
                 .collect()
         };
         let core: f64 =
             context.roof.layers.iter().filter(|l| l.role == Role::Core).map(|l| l.thickness[1]).sum();
         let half_core = (core / 2.0).max(1e-3);
-        let sharp = (half_core / context.factors.corner_reference).max(1.0).powf(context.factors.corner_exponent);
+        let sharp =
+            (half_core / context.factors.corner_reference).max(1.0).powf(context.factors.corner_exponent);
         PanelLimits {
             made: [make(Lasting::Short, false), make(Lasting::Medium, false), make(Lasting::Short, true)],
             corners: context
@@ -166,7 +172,13 @@ impl PanelLimits {
     }
 }
 
-fn layer_limits(context: &Context<'_>, state: &PanelState, layer: usize, lasting: Lasting, hot: bool) -> LayerLimits {
+fn layer_limits(
+    context: &Context<'_>,
+    state: &PanelState,
+    layer: usize,
+    lasting: Lasting,
+    hot: bool,
+) -> LayerLimits {
     let role = context.roof.layers[layer].role;
     LayerLimits {
         skin: skin_limits(context, &state[layer], layer, lasting, hot),
@@ -205,13 +217,20 @@ fn skin_limits(
         tension: both(&strengths.tension, "tension strength")?,
         compression: both(&strengths.compression, "compression strength")?,
         bending: both(&strengths.bending, "bending strength")?,
-        shear: over(strengths.shear_panel.as_ref().ok_or_else(|| lacking("shear strength in its plane"))?.value),
+        shear: over(
+            strengths.shear_panel.as_ref().ok_or_else(|| lacking("shear strength in its plane"))?.value,
+        ),
     })
 }
 
 /// Wrinkling of a skin that lies bonded on foam, by its flexural modulus in each direction. `None` where no bonded
 /// foam is beside it: it does not wrinkle on foam there, and is judged as loose.
-fn wrinkling_limits(context: &Context<'_>, states: &PanelState, layer: usize, hot: bool) -> Option<WrinklingLimits> {
+fn wrinkling_limits(
+    context: &Context<'_>,
+    states: &PanelState,
+    layer: usize,
+    hot: bool,
+) -> Option<WrinklingLimits> {
     let core = context.core_beside(layer)?;
     if core.abs_diff(layer) != 1 {
         return None;
@@ -224,17 +243,20 @@ fn wrinkling_limits(context: &Context<'_>, states: &PanelState, layer: usize, ho
         let (f, c) = (context.moduli(layer, time), context.moduli(core, time));
         let e = if d == 0 { f.e_x_flexural } else { f.e_y_flexural };
         let limit =
-            hoff_mautner(si(e * skin.stiffness), si(c.e_x * foam.stiffness), si(c.g_xz * foam.stiffness)).ok()?;
+            hoff_mautner(si(e * skin.stiffness), si(c.e_x * foam.stiffness), si(c.g_xz * foam.stiffness))
+                .ok()?;
         Some(context.factors.panel * context.factors.gamma_wrinkling / limit.value.value)
     };
     let top = if hot { Time::Hot } else { Time::Fresh };
-    Some(WrinklingLimits([
-        [over(Time::Aged, 0)?, over(top, 0)?],
-        [over(Time::Aged, 1)?, over(top, 1)?],
-    ]))
+    Some(WrinklingLimits([[over(Time::Aged, 0)?, over(top, 0)?], [over(Time::Aged, 1)?, over(top, 1)?]]))
 }
 
-fn core_limits(context: &Context<'_>, state: &LayerState, layer: usize, hot: bool) -> Result<CoreLimits, Unknown> {
+fn core_limits(
+    context: &Context<'_>,
+    state: &LayerState,
+    layer: usize,
+    hot: bool,
+) -> Result<CoreLimits, Unknown> {
     let ideal = &context.roof.layers[layer];
     let known = context.strengths[layer].shear_core.as_ref().ok_or_else(|| Unknown {
         check: Check::CoreShear,
@@ -245,7 +267,10 @@ fn core_limits(context: &Context<'_>, state: &LayerState, layer: usize, hot: boo
     let f = known.value * state.strength * context.heat_strength(layer, hot) / safe;
     let lasting = context.ratio(layer, Property::LongTermShear, context.factors.long_term_core_shear);
     Ok(CoreLimits {
-        basis: basis(known, "gamma_M 1.5 (EN 14509) and 1.5, lasting part against a reduced strength, from memory"),
+        basis: basis(
+            known,
+            "gamma_M 1.5 (EN 14509) and 1.5, lasting part against a reduced strength, from memory",
+        ),
         lasting: 1.0 / (lasting * f),
         short: 1.0 / f,
     })

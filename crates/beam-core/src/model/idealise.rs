@@ -149,8 +149,15 @@ pub(crate) fn idealise(
     let mut zones = Vec::new();
     let whole = Rect { x0: 0.0, x1: survey.roof.span.value, y0: 0.0, y1: survey.roof.length.value };
     for (i, layer) in survey.layers.iter().enumerate().filter(|(i, _)| !present(*i)) {
-        let gone =
-            LayerState { stiffness: 0.0, strength: 0.0, crush: 0.0, bonded: false, slot: 1.0, slot_from_top: false, water: 0.0 };
+        let gone = LayerState {
+            stiffness: 0.0,
+            strength: 0.0,
+            crush: 0.0,
+            bonded: false,
+            slot: 1.0,
+            slot_from_top: false,
+            water: 0.0,
+        };
         zones.push(Zone {
             name: format!("{} not there yet", layer.name),
             rect: whole,

@@ -77,8 +77,15 @@ pub(crate) struct LayerState {
 }
 
 impl LayerState {
-    pub(crate) const SOUND: LayerState =
-        LayerState { stiffness: 1.0, strength: 1.0, crush: 1.0, bonded: true, slot: 0.0, slot_from_top: false, water: 0.0 };
+    pub(crate) const SOUND: LayerState = LayerState {
+        stiffness: 1.0,
+        strength: 1.0,
+        crush: 1.0,
+        bonded: true,
+        slot: 0.0,
+        slot_from_top: false,
+        water: 0.0,
+    };
 
     /// The worse of two in each respect.
     fn worst(self, other: LayerState) -> LayerState {

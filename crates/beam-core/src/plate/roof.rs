@@ -4,12 +4,14 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::{
-    Along, Bond, Brace, Edge, Finer, Grid, Load, LoadVector, PlateError, PlateLaminate, PlateModel, PlateSystem, Response,
-    Supports, Thrust, arc_height, graded_lines,
+    Along, Bond, Brace, Edge, Finer, Grid, Load, LoadVector, PlateError, PlateLaminate, PlateModel,
+    PlateSystem, Response, Supports, Thrust, arc_height, graded_lines,
 };
 use crate::check::Materials;
 use crate::loads::{Basis, BasisLoad, Term};
-use crate::model::{IdealBrace, IdealRoof, LayUp, Moduli, PanelState, Role, Time, lay_up, moduli, panel_weight, slot_size};
+use crate::model::{
+    IdealBrace, IdealRoof, LayUp, Moduli, PanelState, Role, Time, lay_up, moduli, panel_weight, slot_size,
+};
 use crate::response::{BraceForces, BracePlace, LayerPlace, Layout, SkinStress, SlotPlace, WallForces};
 
 /// Slices over half a span that stand for a tapered core.
@@ -96,7 +98,8 @@ pub(crate) fn shape(roof: &IdealRoof, wanted: &Wanted, size: GridSize) -> Result
             .collect()
     };
     let x = graded_lines(roof.span, &merged(x, roof.span), cell, &finer(|r| (r.x0, r.x1))).map_err(words)?;
-    let y = graded_lines(roof.length, &merged(y, roof.length), cell, &finer(|r| (r.y0, r.y1))).map_err(words)?;
+    let y =
+        graded_lines(roof.length, &merged(y, roof.length), cell, &finer(|r| (r.y0, r.y1))).map_err(words)?;
     let mut states: Vec<PanelState> = Vec::new();
     let mut makes: Vec<ZoneMake> = Vec::new();
     let mut zone_of = BTreeMap::new();
@@ -113,17 +116,22 @@ pub(crate) fn shape(roof: &IdealRoof, wanted: &Wanted, size: GridSize) -> Result
             });
             let slice = roof.is_tapered().then(|| (xm / roof.span * (2 * TAPER_SLICES) as f64) as usize);
             let slot = slot_size(roof, xm, ym);
-            let at = slice.map_or(roof.span / 2.0, |s| (s as f64 + 0.5) * roof.span / (2 * TAPER_SLICES) as f64);
-            let make = makes.iter().position(|m| m.state == state && m.slot == slot && m.x == at).unwrap_or_else(|| {
-                makes.push(ZoneMake { state, x: at, slot });
-                makes.len() - 1
-            });
+            let at =
+                slice.map_or(roof.span / 2.0, |s| (s as f64 + 0.5) * roof.span / (2 * TAPER_SLICES) as f64);
+            let make = makes
+                .iter()
+                .position(|m| m.state == state && m.slot == slot && m.x == at)
+                .unwrap_or_else(|| {
+                    makes.push(ZoneMake { state, x: at, slot });
+                    makes.len() - 1
+                });
             zone_of.insert((i, j), make);
         }
     }
     let find = |lines: &[f64], at: f64| lines.partition_point(|l| *l <= at).saturating_sub(1);
     let (gx, gy) = (x.clone(), y.clone());
-    let grid = Grid::new(x, y, |xm, ym| zone_of.get(&(find(&gx, xm), find(&gy, ym))).copied()).map_err(words)?;
+    let grid =
+        Grid::new(x, y, |xm, ym| zone_of.get(&(find(&gx, xm), find(&gy, ym))).copied()).map_err(words)?;
     let rise = if roof.rise > 0.0 {
         grid.x().iter().map(|x| arc_height(roof.span, roof.rise, *x)).collect()
     } else {
@@ -164,7 +172,9 @@ impl PlateRoof {
             .map(|make| {
                 lay_up(roof, &moduli, &shape.states[make.state], make.x, time, make.slot)
                     .map_err(|e| e.to_string())?
-                    .ok_or_else(|| "nothing is left that carries in a damaged patch: survey it as an opening".to_owned())
+                    .ok_or_else(|| {
+                        "nothing is left that carries in a damaged patch: survey it as an opening".to_owned()
+                    })
             })
             .collect::<Result<_, String>>()?;
         let laminates: Vec<PlateLaminate> = lay_ups.iter().map(plate_laminate).collect();
@@ -184,8 +194,7 @@ impl PlateRoof {
             })
             .map_err(|e| e.to_string())?,
         };
-        let weights =
-            shape.makes.iter().map(|m| panel_weight(roof, &shape.states[m.state], m.x)).collect();
+        let weights = shape.makes.iter().map(|m| panel_weight(roof, &shape.states[m.state], m.x)).collect();
         let mut made = PlateRoof {
             system,
             lay_ups,
@@ -232,7 +241,12 @@ impl PlateRoof {
         layout.nodes = (0..grid.nodes()).filter(|n| seen[*n]).collect();
         layout.sag = layout.nodes.iter().map(|&n| grid.place(n)).collect();
         for (brace, ideal) in self.braces.iter().enumerate() {
-            let mut lines: Vec<f64> = grid.x().iter().copied().filter(|x| (ideal.x0 - 1e-3..=ideal.x1 + 1e-3).contains(x)).collect();
+            let mut lines: Vec<f64> = grid
+                .x()
+                .iter()
+                .copied()
+                .filter(|x| (ideal.x0 - 1e-3..=ideal.x1 + 1e-3).contains(x))
+                .collect();
             lines.dedup();
             for pair in lines.windows(2) {
                 layout.braces.extend([BracePlace { brace, x: pair[0] }, BracePlace { brace, x: pair[1] }]);
@@ -246,7 +260,10 @@ impl PlateRoof {
     ///
     /// # Errors
     /// In words: a load with no panel under it.
-    pub(crate) fn solve(&self, loads: &[(Basis, BasisLoad)]) -> Result<Vec<crate::response::Response>, String> {
+    pub(crate) fn solve(
+        &self,
+        loads: &[(Basis, BasisLoad)],
+    ) -> Result<Vec<crate::response::Response>, String> {
         let vectors = self.vectors(loads)?;
         Ok(self.system.solve_held_each(&vectors, |r| self.read(r)))
     }
@@ -260,10 +277,12 @@ impl PlateRoof {
         let list: Vec<Load> = match load {
             BasisLoad::OwnWeight => {
                 let mut list = vec![Load::ZonePressure(self.weights.clone())];
-                list.extend(self.braces.iter().enumerate().map(|(brace, b)| Load::OnBrace {
-                    brace,
-                    force: b.weight * (b.x1 - b.x0),
-                }));
+                list.extend(
+                    self.braces
+                        .iter()
+                        .enumerate()
+                        .map(|(brace, b)| Load::OnBrace { brace, force: b.weight * (b.x1 - b.x0) }),
+                );
                 list
             }
             BasisLoad::Pressure(p) => {
@@ -329,7 +348,8 @@ impl PlateRoof {
             for (index, &layer) in lay_up.layer_of.iter().enumerate() {
                 if self.roles[layer] == Role::Core {
                     if !slotted {
-                        out.cores[core] = [factors[index][0] * state.shear[0], factors[index][1] * state.shear[1]];
+                        out.cores[core] =
+                            [factors[index][0] * state.shear[0], factors[index][1] * state.shear[1]];
                         core += 1;
                     }
                 } else if let Some(faces) = lay_up.laminate.layer_stress_si(index, strain, curvature) {

@@ -14,8 +14,12 @@ use std::sync::Arc;
 use super::solver::{FactoredStrip, Lane, Load, Response as Solved, StripBrace, StripModel, Thrust, Zone};
 use crate::check::Materials;
 use crate::loads::{Basis, BasisLoad};
-use crate::model::{IdealRoof, LayUp, Moduli, PanelState, Rect, Role, Time, lay_up, moduli, panel_weight, slot_size};
-use crate::response::{BraceForces, BracePlace, LayerPlace, Layout, Response, SkinStress, SlotPlace, WallForces};
+use crate::model::{
+    IdealRoof, LayUp, Moduli, PanelState, Rect, Role, Time, lay_up, moduli, panel_weight, slot_size,
+};
+use crate::response::{
+    BraceForces, BracePlace, LayerPlace, Layout, Response, SkinStress, SlotPlace, WallForces,
+};
 
 /// Elements over the span: sag within 1e-6 of the closed forms needs no more.
 const ELEMENTS: usize = 64;

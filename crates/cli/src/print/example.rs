@@ -28,6 +28,7 @@ fn row(check: &str, load: &str, ratio: f64, bracing: Bracing, source: (&str, &st
         limit: finite(40.0e3),
         si: "Pa".to_owned(),
         ratio: finite(ratio),
+        counts: true,
         verdict: if ratio > 1.0 { Verdict::DoesNotHold } else { Verdict::Holds },
         materials: Materials::Low,
         ratio_by_materials: [finite(ratio); 3],
@@ -90,6 +91,8 @@ pub(crate) fn document(verdict: Verdict) -> CheckDocument {
             computed: finite(0.006),
             words: "The roof hangs lower than a sound one would: look for more damage.".to_owned(),
         }],
+        grid: None,
+        pencil: None,
         checks: vec![
             row("core shear", "unit on the road", 1.21, Bracing::Without, ("EN 14509 Annex E", "memory")),
             row("core shear", "unit on the road", 0.83, Bracing::With, ("EN 14509 Annex E", "memory")),
