@@ -136,7 +136,14 @@ pub(crate) fn answers(s: &Summary<'_>) -> Result<Vec<QuestionAnswer>, NotFinite>
         judged(
             s,
             "unit on the road",
-            worst_of(s, |k| plain(k) && (is_road(&k.load) || k.load == "hot")),
+            worst_of(s, |k| {
+                plain(k)
+                    && (is_road(&k.load)
+                        || matches!(
+                            k.load.as_str(),
+                            "hot" | "braking" | "sideways" | "unit rebound" | "own weight rebound"
+                        ))
+            }),
             &gaps(
                 s,
                 &[

@@ -6,7 +6,9 @@ use super::document::{Study, document};
 use super::places::{edge_strip, person_places};
 use super::solve::pencil_place;
 use super::study::{Job, Studied, Trouble, Variant};
-use crate::check::{Bond, Bracing, Check, CheckDocument, Finding, Materials, NotChecked, NotFinite, Untried};
+use crate::check::{
+    Bond, Bracing, Check, CheckDocument, Finding, Materials, NotChecked, NotFinite, Untried, counts,
+};
 use crate::loads::{Factors, Footing};
 use crate::model::{Configuration, StageChoice, idealise, kind_is_modelled};
 use crate::plate::GridSize;
@@ -132,7 +134,7 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         Ok(())
     };
     let solved: Vec<Result<Studied, Trouble>> =
-        variants.par_iter().map(|v| job.study(*v, GridSize::DEFAULT)).collect();
+        variants.par_iter().map(|v| job.study(*v, GridSize::DEFAULT, None)).collect();
     for result in solved {
         match result {
             Ok(s) => studied.push(s),
@@ -155,11 +157,18 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
             Trouble::NotFinite(e) => e.to_string(),
         })
     });
-    let half = job.study(first, GridSize::HALF).ok();
+    let deciding = studied.iter().find(|s| s.variant == counted(first, braced)).and_then(|s| {
+        let on_grid = |f: &&Finding| on_the_grid(f) && counts(f.check, f.footing, survey.person.way);
+        s.found.findings.iter().filter(on_grid).max_by(|a, b| a.ratio.total_cmp(&b.ratio)).cloned()
+    });
+    let half = deciding.and_then(|most| {
+        let coarse = job.study(counted(first, braced), GridSize::HALF, Some(&most)).ok()?;
+        Some((most, coarse.found.probed?))
+    });
     let as_found = if survey.readings.iter().any(|r| matches!(r.measured, Some(Measured::Dip(_)))) {
         let found = Variant { stage: StageChoice::AsFound, bracing: Bracing::Without, ..first };
         let job = Job::new(survey, &factors, "as found".to_owned(), Vec::new());
-        job.study(found, GridSize::DEFAULT).ok()
+        job.study(found, GridSize::DEFAULT, None).ok()
     } else {
         None
     };
@@ -205,6 +214,11 @@ fn grain_matters(survey: &Survey) -> bool {
     })
 }
 
+/// The variant of default materials that stands for the roof as surveyed.
+fn counted(first: Variant, braced: bool) -> Variant {
+    Variant { bond: if braced { Bond::Full } else { Bond::None }, ..first }
+}
+
 fn variants(first: Variant, braced: bool, grains: &[bool]) -> Vec<Variant> {
     let mut out = Vec::new();
     for &grain_across in grains {
@@ -221,6 +235,6 @@ fn variants(first: Variant, braced: bool, grains: &[bool]) -> Vec<Variant> {
 }
 
 /// Whether a finding rests on the two-way model, and so on its grid.
-pub(crate) fn on_the_grid(finding: &Finding) -> bool {
-    !matches!(finding.check, Check::Dent | Check::Heel | Check::FallThrough)
+fn on_the_grid(finding: &Finding) -> bool {
+    !matches!(finding.check, Check::Dent | Check::Heel | Check::FallThrough | Check::FootShear)
 }

@@ -1,7 +1,6 @@
 //! From studies to the result document.
 
 use super::answers::{answers, sags};
-use super::check::on_the_grid;
 use super::evaluate::glue_ratio;
 use super::study::Studied;
 use super::words::{assumptions, cautions, next_steps, scope, why};
@@ -30,7 +29,8 @@ pub(crate) struct Study {
     pub studied: Vec<Studied>,
     pub feet: Vec<(Materials, Vec<Finding>, Vec<Untried>)>,
     pub pencil: Option<Studied>,
-    pub half: Option<Studied>,
+    /// The deciding finding, and its ratio on the half grid.
+    pub half: Option<(Finding, f64)>,
     pub as_found: Option<Studied>,
 }
 
@@ -79,7 +79,7 @@ pub(crate) fn document(
     let (ledger, glue_holds) = ledger(&study);
     let loose_only = study.braced && glue_holds && !loose_holds(&study, asked);
     add_gaps(survey, &study, &mut not_checked);
-    let grid = grid(&study, surveyed, asked, &mut not_checked)?;
+    let grid = grid(&study, &mut not_checked)?;
     let verdict = verdict(ledger.iter(), &not_checked, asked);
     let needed =
         if study.studied.is_empty() { None } else { brace_needed(ledger.iter(), &not_checked, asked) };
@@ -241,44 +241,19 @@ pub(crate) fn footed(part: &str, footing: Footing) -> String {
     }
 }
 
-/// How far the governing ratio moves against the half grid.
-fn grid(
-    study: &Study,
-    surveyed: Bracing,
-    asked: Asked,
-    gaps: &mut Vec<NotChecked>,
-) -> Result<Option<GridWords>, NotFinite> {
-    let fine = study.studied.iter().find(|s| {
-        s.variant.bracing == surveyed
-            && s.variant.materials == Materials::Default
-            && (s.variant.bond == Bond::Full || surveyed == Bracing::Without)
-    });
-    let (Some(fine), Some(half)) = (fine, &study.half) else {
-        if fine.is_some() {
-            gaps.push(NotChecked {
-                check: "grid".to_owned(),
-                part: "panel".to_owned(),
-                why: "the roof could not be solved on a coarser grid to compare with".to_owned(),
-                blocks: true,
-            });
-        }
+/// How far the deciding ratio moves against the half grid.
+fn grid(study: &Study, gaps: &mut Vec<NotChecked>) -> Result<Option<GridWords>, NotFinite> {
+    let Some(fine) = study.studied.first() else { return Ok(None) };
+    let Some((most, coarse)) = &study.half else {
+        gaps.push(NotChecked {
+            check: "grid".to_owned(),
+            part: "panel".to_owned(),
+            why: "the roof could not be solved on a coarser grid to compare with".to_owned(),
+            blocks: true,
+        });
         return Ok(None);
     };
-    let worst = |list: &[Finding]| -> Option<Finding> {
-        list.iter()
-            .filter(|f| on_the_grid(f) && counts(f.check, f.footing, asked.way))
-            .max_by(|a, b| a.ratio.total_cmp(&b.ratio))
-            .cloned()
-    };
-    let Some(most) = worst(&fine.found.findings) else { return Ok(None) };
-    let same = half
-        .found
-        .findings
-        .iter()
-        .filter(|f| f.check == most.check && f.part == most.part && f.footing == most.footing)
-        .map(|f| f.ratio)
-        .fold(0.0, f64::max);
-    let moves = ((same - most.ratio) / most.ratio).abs();
+    let moves = if most.ratio > 0.0 { ((coarse - most.ratio) / most.ratio).abs() } else { 0.0 };
     if !moves.is_finite() || moves > GRID_MOVES {
         gaps.push(NotChecked {
             check: "grid".to_owned(),

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use super::probe::probe;
 use crate::check::{
     CaseState, Check, Context, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown, brace_findings,
     loose_findings, panel_findings, sag_findings,
@@ -16,7 +17,7 @@ pub(crate) struct Solved {
     pub fresh: BTreeMap<Basis, Response>,
     pub aged: BTreeMap<Basis, Response>,
     pub hot: BTreeMap<Basis, Response>,
-    /// What changes where supports that push up only let go under the sum of these basis loads; `None` if none does.
+    /// Response to the sum of these basis loads, fresh, with supports that would have to pull letting go.
     pub let_go: Option<Box<LetGo>>,
 }
 
@@ -31,6 +32,8 @@ pub(crate) struct Findings {
     /// Total response of each load, by name: the worst way round by sag.
     pub totals: Vec<(String, Response)>,
     pub trouble: Vec<String>,
+    /// Ratio of the finding that was to be read again, at its own place.
+    pub probed: Option<f64>,
 }
 
 fn sum(layout: &Layout, from: &BTreeMap<Basis, Response>, terms: &[Term]) -> Response {
@@ -53,6 +56,7 @@ pub(crate) fn evaluate(
     cases: &[Case],
     tubes: &[Result<TubeStrength, String>],
     framed: bool,
+    like: Option<&Finding>,
 ) -> Findings {
     let mut out = Findings::default();
     let limits = PanelLimits::new(context, &solved.layout.states, framed);
@@ -66,9 +70,14 @@ pub(crate) fn evaluate(
         let all: Vec<Term> = case.years.iter().chain(&case.top).copied().collect();
         let mut closed = sum(&solved.layout, &solved.fresh, &case.years);
         closed.add(&top, 1.0);
-        if let (Some(let_go), true) = (&solved.let_go, case.kind != CaseKind::Test && pulls(&closed)) {
+        if let (Some(let_go), true) =
+            (&solved.let_go, !matches!(case.kind, CaseKind::Test | CaseKind::Rebound) && pulls(&closed))
+        {
             match let_go(&all) {
-                Ok(Some(change)) => top.add(&change, 1.0),
+                Ok(Some(settled)) => {
+                    top.add(&settled, 1.0);
+                    top.add(&closed, -1.0);
+                }
                 Ok(None) => {}
                 Err(why) if !out.trouble.contains(&why) => out.trouble.push(why),
                 Err(_) => {}
@@ -100,6 +109,13 @@ pub(crate) fn evaluate(
             footing: case.footing,
             feet: &case.feet,
         };
+        if let Some(like) = like.filter(|l| l.load == case.name && l.footing == case.footing) {
+            let ratio = probe(context, &limits, &solved.layout, &state, tubes, like);
+            out.probed = match (out.probed, ratio) {
+                (Some(a), Some(b)) => Some(a.max(b)),
+                (a, b) => a.or(b),
+            };
+        }
         let (found, unknown) = panel_findings(context, &limits, &solved.layout, &state);
         let sag = sag_findings(context, &solved.layout, &state);
         let braces = brace_findings(context, &solved.layout, &state, tubes);

@@ -123,14 +123,18 @@ pub(crate) fn gaps(survey: &Survey) -> Vec<NotChecked> {
         };
         out.push(gap(if at { "outer skin" } else { "inner skin" }, part, true, why));
     }
-    if survey.unit.is_some() {
-        out.push(gap(
-            "clamp",
-            "panel",
-            true,
-            "what the unit's bolts press on the core is not worked out yet: frame the hole",
-        ));
-        out.push(gap("core crush", "panel", true, "the unit's rim on the foam is not worked out yet"));
+    if let Some(unit) = &survey.unit {
+        let framed = unit.opening.is_some_and(|o| survey.openings[o].frame.is_some());
+        if framed {
+            out.push(gap(
+                "clamp",
+                "panel",
+                false,
+                "the frame is taken to hold the skins apart under the bolts",
+            ));
+        } else if unit.bolts.is_none() {
+            out.push(gap("clamp", "panel", true, "the hole is not framed and no bolts are given: bolts pull such a roof hollow. Frame the hole, or give bolts and torque"));
+        }
         out.push(gap(
             "natural frequency",
             "panel",
@@ -138,10 +142,10 @@ pub(crate) fn gaps(survey: &Survey) -> Vec<NotChecked> {
             "shaking in step with body and axles is not worked out yet",
         ));
         out.push(gap(
-            "brace",
-            "unit",
-            true,
-            "braking, cornering and rebound of the unit are not worked out yet",
+            "seat screws",
+            "panel",
+            false,
+            "what holds the roof's edges down in rebound is not worked out yet",
         ));
     }
     if survey.conditions.wind.is_some() {

@@ -6,6 +6,7 @@ mod document;
 mod evaluate;
 mod gaps;
 mod places;
+mod probe;
 mod reading;
 mod solve;
 mod study;

@@ -7,6 +7,8 @@ use crate::survey::Survey;
 
 /// Least distance of a foot from the edge of an opening, m.
 const EDGE_STRIP: f64 = 0.1;
+/// How far from an end that runs on a person is tried, m.
+const FROM_A_CUT: f64 = 0.4;
 /// Places nearer than this are one, m.
 const SAME: f64 = 0.08;
 
@@ -64,7 +66,7 @@ pub(crate) fn patch(survey: &Survey, roof: &IdealRoof, factors: &Factors, footin
 }
 
 /// Places that bring out the worst: mid-span and quarter of the clear roof, by the wall, each side of an opening, each
-/// damaged patch, on and between braces, and at ends that run on.
+/// damaged patch, on and between braces. Ends that run on are no edge of the roof: nobody is tried right at them.
 pub(crate) fn person_places(
     survey: &Survey,
     roof: &IdealRoof,
@@ -75,6 +77,9 @@ pub(crate) fn person_places(
     let half = patch.map(|p| p / 2.0);
     let clear = edge_strip(roof);
     let (span, length) = (roof.span, roof.length);
+    // The model is cut where the roof runs on: what stands near the cut would seem to stand on an edge.
+    let ends =
+        [roof.front_held, roof.rear_held].map(|held| if held { 0.0 } else { FROM_A_CUT.min(length / 4.0) });
     // Nearer to the wall than a core thickness the load goes straight into it.
     let by_wall =
         half[0] + roof.layers.iter().filter(|l| l.role == Role::Core).map(|l| l.thickness[0]).sum::<f64>();
@@ -98,15 +103,12 @@ pub(crate) fn person_places(
     lines.sort_by(f64::total_cmp);
     wanted.extend(lines.iter().map(|y| (span / 2.0, *y)));
     wanted.extend(lines.windows(2).map(|pair| (span / 2.0, (pair[0] + pair[1]) / 2.0)));
-    if !roof.front_held {
-        wanted.push((span / 2.0, half[1]));
-    }
-    if !roof.rear_held {
-        wanted.push((span / 2.0, length - half[1]));
-    }
     let mut places: Vec<PersonPlace> = Vec::new();
     for (x, y) in wanted {
-        let (x, y) = (x.clamp(half[0], span - half[0]), y.clamp(half[1], length - half[1]));
+        let (x, y) = (
+            x.clamp(half[0], span - half[0]),
+            y.clamp(half[1].max(ends[0]), (length - half[1]).min(length - ends[1])),
+        );
         let on_opening = roof.openings.iter().any(|o| {
             x + half[0] > o.x0 - clear + 1e-9
                 && x - half[0] < o.x1 + clear - 1e-9

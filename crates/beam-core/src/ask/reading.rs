@@ -97,7 +97,7 @@ pub(crate) fn run(
 }
 
 /// Weights of the places round a point: on a rectangle of places they interpolate linearly both ways.
-fn weights(places: impl Iterator<Item = (f64, f64)>, (x, y): (f64, f64)) -> Vec<(usize, f64)> {
+pub(crate) fn weights(places: impl Iterator<Item = (f64, f64)>, (x, y): (f64, f64)) -> Vec<(usize, f64)> {
     let mut near: Vec<(usize, f64, f64, f64)> = places
         .enumerate()
         .map(|(i, (px, py))| (i, (px - x).abs(), (py - y).abs(), (px - x).hypot(py - y)))

@@ -28,7 +28,7 @@ pub(crate) fn basis_set(survey: &Survey, factors: &Factors, people: &[PersonPlac
         .filter(|(basis, _)| match basis {
             Basis::SelfWeight | Basis::Unit(_) => true,
             Basis::Load(i) => survey.loads[*i].kind == LoadKind::Fixed,
-            Basis::Snow | Basis::Person(_) => false,
+            Basis::Snow | Basis::Person(_) | Basis::Tipping(_) => false,
         })
         .cloned()
         .collect();
@@ -71,7 +71,7 @@ pub(crate) fn solve_plate(
     let vectors: BTreeMap<Basis, _> =
         set.all.iter().map(|(b, _)| *b).zip(fresh_roof.vectors(&set.all)?).collect();
     let let_go = (!roof.hold_down).then(|| {
-        let closure: Box<super::evaluate::LetGo> = Box::new(move |terms| fresh_roof.let_go(&vectors, terms));
+        let closure: Box<super::evaluate::LetGo> = Box::new(move |terms| fresh_roof.settled(&vectors, terms));
         closure
     });
     Ok((Solved { layout, fresh, aged, hot, let_go }, unknowns))

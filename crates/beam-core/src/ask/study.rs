@@ -8,7 +8,7 @@ use super::reading::run;
 use super::solve::{BasisSet, basis_set, solve_plate, solve_strip};
 use crate::check::{
     Bond, Bracing, Context, Finding, FootPlace, Materials, Model, NotFinite, Run, Untried, foot_findings,
-    held, loose_patches, tube_strength,
+    held, loose_patches, rim_findings, tube_strength,
 };
 use crate::loads::{Case, Factors, Footing, permanent_cases, person_basis, person_cases};
 use crate::model::{Configuration, IdealRoof, Missing, StageChoice, idealise};
@@ -68,7 +68,6 @@ pub(crate) struct Job<'a> {
     pub survey: &'a Survey,
     pub factors: &'a Factors,
     pub stage_name: String,
-    pub people: Vec<PersonPlace>,
     pub wanted: Wanted,
     pub set: BasisSet,
     pub cases: Vec<Case>,
@@ -95,7 +94,7 @@ impl<'a> Job<'a> {
                 cases.extend(person_cases(survey, factors, i, p.footing, &feet));
             }
         }
-        Job { survey, factors, stage_name, people, wanted, set, cases }
+        Job { survey, factors, stage_name, wanted, set, cases }
     }
 
     /// Whether every opening is framed.
@@ -111,18 +110,24 @@ impl<'a> Job<'a> {
         idealise(self.survey, v.configuration(), v.materials, v.grain_across).map_err(Trouble::Missing)
     }
 
-    /// Solves a variant by the two-way model and evaluates every case.
+    /// Solves a variant by the two-way model and evaluates every case; reads the finding `like` again at its place.
     ///
     /// # Errors
     /// [`Trouble`].
-    pub(crate) fn study(&self, variant: Variant, size: GridSize) -> Result<Studied, Trouble> {
+    pub(crate) fn study(
+        &self,
+        variant: Variant,
+        size: GridSize,
+        like: Option<&Finding>,
+    ) -> Result<Studied, Trouble> {
         let roof = self.roof(&variant)?;
         let context = Context::new(self.survey, &roof, self.factors, variant.materials).map_err(missing)?;
         let shape = Arc::new(shape(&roof, &self.wanted, size).map_err(missing)?);
         let (solved, unknowns) = solve_plate(&roof, &shape, variant.materials, &self.set).map_err(missing)?;
         let tubes: Vec<_> =
             roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
-        let mut found = evaluate(&context, &solved, &self.cases, &tubes, self.framed());
+        let mut found = evaluate(&context, &solved, &self.cases, &tubes, self.framed(), like);
+        found.findings.extend(rim_findings(&context, self.survey));
         let patches = loose_patches(&roof);
         if !patches.is_empty() {
             let held = held(&roof);
@@ -154,7 +159,7 @@ impl<'a> Job<'a> {
         let tubes: Vec<_> =
             roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
         let cases = permanent_cases(self.survey, self.factors);
-        let found = evaluate(&context, &solved, &cases, &tubes, self.framed());
+        let found = evaluate(&context, &solved, &cases, &tubes, self.framed(), None);
         let runs = found
             .totals
             .iter()

@@ -2,7 +2,6 @@
 
 use super::context::{CaseState, Context};
 use super::finding::{Check, Finding};
-use crate::loads::Footing;
 use crate::model::{IdealBrace, MemberKind};
 use crate::quantity::{KSI, si};
 use crate::response::Layout;
@@ -123,11 +122,16 @@ pub(crate) fn brace_findings(
             ));
         }
         if let (true, Some(glue)) = (brace.bonded, &brace.glue) {
-            let lasting = years.flow.abs() / (brace.glue_width * glue.lasting);
-            let short = case.dynamic * top.flow.abs() / (brace.glue_width * glue.short);
+            // Softer than its limit allows, a glue is not counted on at all.
+            let left = if case.hot && context.roof_hot > glue.heat_limit_c { 0.0 } else { 1.0 };
+            let share = |flow: f64, strength: f64| {
+                if flow == 0.0 { 0.0 } else { flow.abs() / (brace.glue_width * strength * left) }
+            };
+            let lasting = share(years.flow, glue.lasting);
+            let short = share(case.dynamic * top.flow, glue.short);
             let demand = (years.flow + case.dynamic * top.flow).abs() / brace.glue_width;
             let used = lasting + short;
-            let limit = if used > 0.0 { demand / used } else { glue.short };
+            let limit = if used > 0.0 && used.is_finite() { demand / used } else { glue.short * left };
             let basis = Basis { source: format!("adhesives table: {}", glue.source).into(), kind: glue.kind };
             out.push(finding(Check::GlueLine, demand, limit, "Pa", used * factor, &basis));
         }

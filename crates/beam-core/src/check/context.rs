@@ -39,6 +39,8 @@ pub(crate) struct Context<'a> {
     pub model_factor: f64,
     pub sag: SagLimits,
     pub ledger: Option<Bearing>,
+    /// Temperature of the roof in the sun.
+    pub roof_hot: f64,
     /// Characteristic strengths of each layer in this bracket.
     pub strengths: Vec<Strengths>,
     /// Moduli of each layer in this bracket: fresh, aged, hot.
@@ -48,6 +50,7 @@ pub(crate) struct Context<'a> {
 }
 
 /// A case in one state of the roof: what acts for years and what comes on top.
+#[derive(Clone, Copy)]
 pub(crate) struct CaseState<'a> {
     pub name: &'a str,
     pub kind: CaseKind,
@@ -84,6 +87,7 @@ impl<'a> Context<'a> {
             model_factor: survey.limits.model_factor,
             sag: super::sag::limits(survey),
             ledger: super::seat::bearing(survey, factors, materials),
+            roof_hot: survey.conditions.roof_hot,
             strengths: roof
                 .layers
                 .iter()

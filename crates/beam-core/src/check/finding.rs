@@ -18,6 +18,7 @@ pub(crate) enum Check {
     CoreCrush,
     Dent,
     Heel,
+    FootShear,
     FallThrough,
     Slot,
     LooseSkin,
@@ -25,7 +26,7 @@ pub(crate) enum Check {
     Brace,
     BraceShear,
     SeatBearing,
-    Water,
+    Clamp,
 }
 
 /// Who can mend a failing check.
@@ -37,6 +38,8 @@ pub(crate) enum Cure {
     StrongerBrace,
     /// Nothing that a brace does.
     NotBracing,
+    /// The limit is an estimate: beyond it nobody can say.
+    NotSure,
 }
 
 impl Check {
@@ -49,7 +52,7 @@ impl Check {
             Check::InnerSkin => "inner skin",
             Check::OpeningCorner => "skin at opening corner",
             Check::Wrinkling => "wrinkling",
-            Check::CoreShear => "core shear",
+            Check::CoreShear | Check::FootShear => "core shear",
             Check::CoreCrush => "core crush",
             Check::Dent => "dent",
             Check::Heel => "heel",
@@ -60,24 +63,25 @@ impl Check {
             Check::Brace => "brace",
             Check::BraceShear => "brace shear",
             Check::SeatBearing => "seat bearing",
-            Check::Water => "water",
+            Check::Clamp => "clamp",
         }
     }
 
     pub(crate) fn cure(self) -> Cure {
         match self {
+            Check::OpeningCorner => Cure::NotSure,
             Check::Sag
             | Check::SagLasting
             | Check::OuterSkin
             | Check::InnerSkin
-            | Check::OpeningCorner
             | Check::Wrinkling
-            | Check::CoreShear
-            | Check::Water => Cure::Bracing,
+            | Check::CoreShear => Cure::Bracing,
             Check::GlueLine | Check::Brace | Check::BraceShear | Check::SeatBearing => Cure::StrongerBrace,
             Check::CoreCrush
+            | Check::Clamp
             | Check::Dent
             | Check::Heel
+            | Check::FootShear
             | Check::FallThrough
             | Check::Slot
             | Check::LooseSkin => Cure::NotBracing,
@@ -135,16 +139,6 @@ impl Ledger {
         let slot = &mut self.entries.entry(key).or_default()[materials as usize];
         if slot.as_ref().is_none_or(|kept| finding.ratio > kept.ratio) {
             *slot = Some(finding);
-        }
-    }
-
-    pub(crate) fn merge(&mut self, other: Ledger) {
-        for (key, found) in other.entries {
-            for (materials, finding) in Materials::ALL.into_iter().zip(found) {
-                if let Some(finding) = finding {
-                    self.keep(key.bracing, materials, finding);
-                }
-            }
         }
     }
 

@@ -43,8 +43,8 @@ pub(crate) fn foot_findings(
     take(Check::Dent, Footing::Bare, dent(context, survey, place, Footing::Bare));
     take(Check::Dent, Footing::OnABoard, dent(context, survey, place, Footing::OnABoard));
     let sole = context.factors.sole;
-    take(Check::CoreShear, Footing::Bare, punch(context, survey, place, Footing::Bare, sole));
-    take(Check::CoreShear, Footing::OnABoard, punch(context, survey, place, Footing::OnABoard, spread));
+    take(Check::FootShear, Footing::Bare, punch(context, survey, place, Footing::Bare, sole));
+    take(Check::FootShear, Footing::OnABoard, punch(context, survey, place, Footing::OnABoard, spread));
     take(Check::Heel, Footing::Bare, heel(context, survey, place));
     take(Check::FallThrough, Footing::Bare, stumble(context, survey, place));
     (found, untried)
@@ -204,7 +204,7 @@ fn punch(
     let load = weight(survey) * context.factors.walking;
     let limit =
         punch_through(si(f), si(foam.depth), si(patch[0]), si(patch[1])).map_err(|e| e.to_string())?;
-    let mut finding = at(place, Check::CoreShear, footing, format!("{} round the foot", layer.name));
+    let mut finding = at(place, Check::FootShear, footing, format!("{} round the foot", layer.name));
     finding.si = "N";
     finding.demand = load;
     finding.limit = limit.value.value;

@@ -2,7 +2,6 @@
 
 use super::context::{CaseState, Context};
 use super::finding::{Check, Finding};
-use crate::loads::Footing;
 use crate::model::{IdealRoof, LayerState, Role, Time};
 use crate::quantity::si;
 use crate::response::Layout;
@@ -11,7 +10,6 @@ use crate::strength::wrinkling::WrinklingSkin;
 /// A loose patch of a skin: which, and how long across.
 #[derive(Debug, Clone)]
 pub(crate) struct LoosePatch {
-    pub name: String,
     pub layer: usize,
     pub x0: f64,
     pub x1: f64,
@@ -29,14 +27,7 @@ pub(crate) fn loose_patches(roof: &IdealRoof) -> Vec<LoosePatch> {
             // The face between a layer and the one below is loose: the skin of the two is the one that buckles.
             let skin = if is_skin(i) { i } else { i + 1 };
             if is_skin(skin) {
-                out.push(LoosePatch {
-                    name: format!("{} all over", roof.layers[skin].name),
-                    layer: skin,
-                    x0: 0.0,
-                    x1: roof.span,
-                    y0: 0.0,
-                    y1: roof.length,
-                });
+                out.push(LoosePatch { layer: skin, x0: 0.0, x1: roof.span, y0: 0.0, y1: roof.length });
             }
         }
     }
@@ -53,7 +44,6 @@ pub(crate) fn loose_patches(roof: &IdealRoof) -> Vec<LoosePatch> {
                 .collect()
         };
         out.extend(skins.into_iter().map(|layer| LoosePatch {
-            name: zone.name.clone(),
             layer,
             x0: zone.rect.x0,
             x1: zone.rect.x1,

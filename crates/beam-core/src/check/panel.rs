@@ -5,15 +5,16 @@
 use super::context::{CaseState, Context, basis};
 use super::finding::{Check, Finding};
 use super::panel_limits::{PanelLimits, Used};
-use crate::loads::Footing;
 use crate::model::{Role, Time};
 use crate::quantity::si;
 use crate::response::{LayerPlace, Layout, SlotPlace};
 use crate::strength::Basis;
 use crate::strength::void::skin_moments;
 
-/// How far from an opening's corner its check is read, in half core thicknesses.
+/// How far round an opening's corner only the corner's own check speaks, in half core thicknesses.
 const CORNER_REACH: f64 = 3.0;
+/// How far out that check is read.
+const CORNER_READ: f64 = 2.0;
 
 /// A strength that a check needs and nobody knows.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -34,20 +35,20 @@ pub(crate) fn panel_findings(
     let mut unknown: Vec<Unknown> = Vec::new();
     for (place, (years, top)) in layout.skins.iter().zip(case.years.skins.iter().zip(&case.top.skins)) {
         let near = limits.corner_distance(place.x, place.y);
-        if near < 1.0 {
-            // The stress there has no limit value: it is read a little farther out.
+        if near < CORNER_REACH {
+            // The stress there grows without end: it is judged by its own check, read a little farther out.
+            if near >= 1.0 && near < CORNER_READ {
+                if let Ok(skin) = &limits.of(place.state, place.layer, case).skin {
+                    let used = skin.used(case, years, top);
+                    let ratio = used.ratio * limits.corner_factor(near);
+                    worst.keep(Check::OpeningCorner, place, &Used { ratio, ..used }, &limits.corner_basis);
+                }
+            }
             continue;
         }
         let own = limits.of(place.state, place.layer, case);
         match &own.skin {
-            Ok(skin) => {
-                let used = skin.used(case, years, top);
-                worst.keep(skin.check, place, &used, &skin.basis);
-                if near < CORNER_REACH {
-                    let used = Used { ratio: used.ratio * limits.corner_factor, ..used };
-                    worst.keep(Check::OpeningCorner, place, &used, &limits.corner_basis);
-                }
-            }
+            Ok(skin) => worst.keep(skin.check, place, &skin.used(case, years, top), &skin.basis),
             Err(what) if !unknown.contains(what) => unknown.push(what.clone()),
             Err(_) => {}
         }
@@ -58,7 +59,7 @@ pub(crate) fn panel_findings(
     for (place, (years, top)) in layout.cores.iter().zip(case.years.cores.iter().zip(&case.top.cores)) {
         // Round a foot the plate is no picture of the core: that is checked by itself.
         let by_a_foot = case.feet.iter().any(|f| limits.near_foot(f, place.x, place.y));
-        if by_a_foot || limits.corner_distance(place.x, place.y) < 1.0 {
+        if by_a_foot || limits.corner_distance(place.x, place.y) < CORNER_REACH {
             continue;
         }
         match &limits.of(place.state, place.layer, case).core {

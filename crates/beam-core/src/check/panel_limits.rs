@@ -106,8 +106,9 @@ pub(crate) struct PanelLimits {
     made: [Vec<Vec<LayerLimits>>; 3],
     corners: Vec<(f64, f64)>,
     half_core: f64,
-    /// What a corner adds to the stress read half a core thickness from it.
-    pub corner_factor: f64,
+    framed: bool,
+    corner_reference: f64,
+    corner_exponent: f64,
     pub corner_basis: Basis,
     pub wrinkling_basis: Basis,
 }
@@ -128,8 +129,6 @@ impl PanelLimits {
         let core: f64 =
             context.roof.layers.iter().filter(|l| l.role == Role::Core).map(|l| l.thickness[1]).sum();
         let half_core = (core / 2.0).max(1e-3);
-        let sharp =
-            (half_core / context.factors.corner_reference).max(1.0).powf(context.factors.corner_exponent);
         PanelLimits {
             made: [make(Lasting::Short, false), make(Lasting::Medium, false), make(Lasting::Short, true)],
             corners: context
@@ -139,11 +138,13 @@ impl PanelLimits {
                 .flat_map(|o| [(o.x0, o.y0), (o.x0, o.y1), (o.x1, o.y0), (o.x1, o.y1)])
                 .collect(),
             half_core,
-            corner_factor: if framed { 1.0 } else { sharp },
+            framed,
+            corner_reference: context.factors.corner_reference,
+            corner_exponent: context.factors.corner_exponent,
             corner_basis: Basis::memory(if framed {
                 "skin limit half a core thickness from the corner of a framed opening"
             } else {
-                "skin limit 4 mm from a sharp corner, from half a core thickness by distance^0.456 (elastic notch of 90 degrees)"
+                "skin limit 4 mm from a sharp corner, from farther out by distance^0.456 (elastic notch of 90 degrees)"
             }),
             wrinkling_basis: Basis::published(
                 "Hoff and Mautner 1945, 0.5 (Ef Ec Gc)^(1/3) with the flexural modulus of the skin; gamma_M 1.25 (EN 14509, from memory) and 1.5",
@@ -163,6 +164,14 @@ impl PanelLimits {
     /// Distance to the nearest corner of an opening, in half core thicknesses.
     pub(crate) fn corner_distance(&self, x: f64, y: f64) -> f64 {
         self.corners.iter().map(|c| (c.0 - x).hypot(c.1 - y)).fold(f64::INFINITY, f64::min) / self.half_core
+    }
+
+    /// What a sharp corner makes of the stress read at a distance from it, in half core thicknesses.
+    pub(crate) fn corner_factor(&self, distance: f64) -> f64 {
+        if self.framed {
+            return 1.0;
+        }
+        (distance * self.half_core / self.corner_reference).max(1.0).powf(self.corner_exponent)
     }
 
     /// Whether a place lies under a foot, or within a core thickness of it.

@@ -3,7 +3,6 @@
 use super::context::{CaseState, Context, SagLimits};
 use super::finding::{Check, Finding};
 use crate::loads::CaseKind;
-use crate::loads::Footing;
 use crate::response::Layout;
 use crate::strength::Basis;
 use crate::survey::{SagLimit, Survey};
@@ -43,7 +42,7 @@ pub(crate) fn sag_findings(context: &Context<'_>, layout: &Layout, case: &CaseSt
                 "span/100 with creep (EN 14509, from memory), half the rise on a crowned roof (practice)",
             ),
         ),
-        CaseKind::FirstDay | CaseKind::Road | CaseKind::Test => return Vec::new(),
+        CaseKind::FirstDay | CaseKind::Road | CaseKind::Rebound | CaseKind::Test => return Vec::new(),
     };
     let (index, sag) = response.largest_sag();
     let Some(&(x, y)) = layout.sag.get(index) else { return Vec::new() };

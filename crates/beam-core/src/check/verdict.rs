@@ -50,6 +50,7 @@ pub(crate) fn verdict<'a>(
             Outcome::Holds => {}
             Outcome::Disagrees => unsure = true,
             Outcome::Fails => match key.check.cure() {
+                Cure::NotSure => unsure = true,
                 Cure::Bracing => fails_bracing = true,
                 Cure::StrongerBrace => fails_brace = true,
                 Cure::NotBracing => fails_other = true,

@@ -12,6 +12,8 @@ pub(crate) enum Basis {
     SelfWeight,
     /// The unit, with this quarter heavy.
     Unit(HeavyEnd),
+    /// The unit tipping towards this side: a couple on its rim.
+    Tipping(HeavyEnd),
     /// A load of the survey, by index.
     Load(usize),
     /// Snow all over.
@@ -88,6 +90,21 @@ fn unit_patches(unit: &Unit, survey: &Survey, heavy: HeavyEnd) -> Vec<(Rect, f64
     patches
 }
 
+/// The couple that a share of the unit's weight, sideways at the height of its mass, puts on its rim.
+fn tipping(unit: &Unit, survey: &Survey, factors: &Factors, side: HeavyEnd, share: f64) -> Vec<(Rect, f64)> {
+    let Some(r) = unit_rect(unit, survey) else { return Vec::new() };
+    let height = unit.height.map_or(factors.unit_height, |h| h.value);
+    let moment = share * unit.mass.value * STANDARD_GRAVITY * height;
+    let band = unit.gasket_width.value.min((r.x1 - r.x0) / 4.0).min((r.y1 - r.y0) / 4.0);
+    let (pressed, lifted, arm) = match side {
+        HeavyEnd::Front => (Rect { y1: r.y0 + band, ..r }, Rect { y0: r.y1 - band, ..r }, r.y1 - r.y0 - band),
+        HeavyEnd::Rear => (Rect { y0: r.y1 - band, ..r }, Rect { y1: r.y0 + band, ..r }, r.y1 - r.y0 - band),
+        HeavyEnd::Left => (Rect { x1: r.x0 + band, ..r }, Rect { x0: r.x1 - band, ..r }, r.x1 - r.x0 - band),
+        HeavyEnd::Right => (Rect { x0: r.x1 - band, ..r }, Rect { x1: r.x0 + band, ..r }, r.x1 - r.x0 - band),
+    };
+    vec![(pressed, moment / arm), (lifted, -moment / arm)]
+}
+
 /// Ways round the unit may sit.
 pub(crate) fn heavy_ends(unit: &Unit) -> Vec<HeavyEnd> {
     unit.heavy_end.map_or_else(
@@ -102,6 +119,13 @@ pub(crate) fn basis_loads(survey: &Survey, factors: &Factors) -> Vec<(Basis, Bas
     if let Some(unit) = &survey.unit {
         for end in heavy_ends(unit) {
             out.push((Basis::Unit(end), BasisLoad::Patches(unit_patches(unit, survey, end))));
+        }
+        for (side, share) in [
+            (HeavyEnd::Front, factors.braking),
+            (HeavyEnd::Left, factors.sideways),
+            (HeavyEnd::Right, factors.sideways),
+        ] {
+            out.push((Basis::Tipping(side), BasisLoad::Patches(tipping(unit, survey, factors, side, share))));
         }
     }
     for (i, load) in survey.loads.iter().enumerate() {

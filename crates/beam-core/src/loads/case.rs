@@ -6,7 +6,7 @@
 use super::basis::{heavy_ends, loads_of};
 use super::{Basis, BasisLoad, Factors};
 use crate::model::Rect;
-use crate::survey::{LoadKind, Survey};
+use crate::survey::{HeavyEnd, LoadKind, Survey};
 
 /// How long the upper part of a case acts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -40,6 +40,8 @@ pub(crate) enum CaseKind {
     Service,
     /// On the road.
     Road,
+    /// The body drops away: fixed mass pulls upward.
+    Rebound,
     /// A person, or several.
     Person,
     /// Snow, or another standing load that comes and goes.
@@ -109,6 +111,20 @@ pub(crate) fn permanent_cases(survey: &Survey, factors: &Factors) -> Vec<Case> {
         let shaken: Vec<Term> = fixed.iter().map(|(b, f)| (*b, f * (factors.road - 1.0))).collect();
         cases.push(Case { years: fixed.clone(), top: shaken.clone(), ..case(road, CaseKind::Road) });
         cases.push(Case { years: fixed.clone(), top: shaken, hot: true, ..case("hot", CaseKind::Road) });
+        let lifted: Vec<Term> = fixed.iter().map(|(b, f)| (*b, -f * (1.0 + factors.rebound))).collect();
+        let rebound = if survey.unit.is_some() { "unit rebound" } else { "own weight rebound" };
+        cases.push(Case { years: fixed.clone(), top: lifted, ..case(rebound, CaseKind::Rebound) });
+        if survey.unit.is_some() {
+            for (name, side) in
+                [("braking", HeavyEnd::Front), ("sideways", HeavyEnd::Left), ("sideways", HeavyEnd::Right)]
+            {
+                cases.push(Case {
+                    years: fixed.clone(),
+                    top: vec![(Basis::Tipping(side), 1.0)],
+                    ..case(name, CaseKind::Road)
+                });
+            }
+        }
         if factors.snow(survey) > 0.0 {
             cases.push(Case {
                 years: fixed.clone(),

@@ -7,6 +7,6 @@ mod basis;
 mod case;
 mod factor;
 
-pub(crate) use basis::{Basis, BasisLoad, basis_loads, loads_of, person_basis, unit_rect};
+pub(crate) use basis::{Basis, BasisLoad, basis_loads, person_basis, unit_rect};
 pub(crate) use case::{Case, CaseKind, Footing, Lasting, Term, permanent_cases, person_cases};
 pub(crate) use factor::Factors;

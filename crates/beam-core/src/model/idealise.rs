@@ -148,7 +148,7 @@ pub(crate) fn idealise(
 
     let mut zones = Vec::new();
     let whole = Rect { x0: 0.0, x1: survey.roof.span.value, y0: 0.0, y1: survey.roof.length.value };
-    for (i, layer) in survey.layers.iter().enumerate().filter(|(i, _)| !present(*i)) {
+    for i in (0..survey.layers.len()).filter(|i| !present(*i)) {
         let gone = LayerState {
             stiffness: 0.0,
             strength: 0.0,
@@ -158,18 +158,12 @@ pub(crate) fn idealise(
             slot_from_top: false,
             water: 0.0,
         };
-        zones.push(Zone {
-            name: format!("{} not there yet", layer.name),
-            rect: whole,
-            layer: i,
-            state: carrying(gone, roles[i]),
-        });
+        zones.push(Zone { rect: whole, layer: i, state: carrying(gone, roles[i]) });
     }
     for damage in survey.damages.iter().filter(|d| !mended(d, survey, configuration.stage)) {
         let kind = if roles[damage.layer] == Role::Core { DamagedLayer::Core } else { DamagedLayer::Skin };
         match left_by(&damage.state, kind, materials) {
             Some(state) => zones.push(Zone {
-                name: damage.name.clone(),
                 rect: Rect::of(&damage.patch),
                 layer: damage.layer,
                 state: carrying(state, roles[damage.layer]),
@@ -183,7 +177,7 @@ pub(crate) fn idealise(
             }),
         }
     }
-    for (n, slot) in survey.slots.iter().enumerate() {
+    for slot in &survey.slots {
         let Some(core) = last_core else { continue };
         if slot.filled.is_some() {
             // Refilled foam: judged as sound, see the assumptions.
@@ -193,13 +187,7 @@ pub(crate) fn idealise(
         let share = slot.depth.map_or(1.0, |d| (d.value / depth).min(1.0));
         let from_top = slot.from == SlotFrom::Top;
         let state = LayerState { slot: share, slot_from_top: from_top, ..LayerState::SOUND };
-        let side = if from_top { "top" } else { "bottom" };
-        zones.push(Zone {
-            name: format!("slot {} ({side})", n + 1),
-            rect: Rect::of(&slot.patch),
-            layer: core,
-            state,
-        });
+        zones.push(Zone { rect: Rect::of(&slot.patch), layer: core, state });
     }
 
     let counted: Vec<usize> = (0..survey.braces.len())
@@ -256,7 +244,6 @@ pub(crate) fn idealise(
                     if let Some(core) = last_core {
                         let half = ideal.width / 2.0;
                         roof.zones.push(Zone {
-                            name: format!("open slot of brace {}", brace.name),
                             rect: Rect { x0: ideal.x0, x1: ideal.x1, y0: ideal.y - half, y1: ideal.y + half },
                             layer: core,
                             state: LayerState { slot: 1.0, ..LayerState::SOUND },

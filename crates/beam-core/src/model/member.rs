@@ -19,7 +19,6 @@ pub(crate) enum MemberKind {
 #[derive(Debug, Clone)]
 pub(crate) struct IdealBrace {
     pub name: String,
-    pub is_new: bool,
     pub y: f64,
     pub x0: f64,
     pub x1: f64,
@@ -159,7 +158,6 @@ pub(crate) fn ideal_brace(
     let bonded = bond && limit.is_some();
     Ok(IdealBrace {
         name: brace.name.clone(),
-        is_new: !brace.existing,
         y: brace.along.value,
         x0: brace.across.from.value,
         x1: brace.across.to.value,

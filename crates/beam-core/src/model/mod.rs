@@ -13,4 +13,4 @@ pub(crate) use idealise::{Configuration, IdealRoof, Missing, StageChoice, ideali
 pub(crate) use lay_up::{LayUp, lay_up, panel_weight, slot_size};
 pub(crate) use material::{Known, Moduli, Strengths, Time, density, is_foam, moduli, strengths};
 pub(crate) use member::{IdealBrace, MemberKind};
-pub(crate) use panel::{IdealLayer, LayerState, PanelState, Rect, Role, Zone};
+pub(crate) use panel::{LayerState, PanelState, Rect, Role};

@@ -107,7 +107,6 @@ pub(crate) type PanelState = Vec<LayerState>;
 /// A patch of one layer that is not sound.
 #[derive(Debug, Clone)]
 pub(crate) struct Zone {
-    pub name: String,
     pub rect: Rect,
     pub layer: usize,
     pub state: LayerState,
@@ -129,7 +128,6 @@ mod tests {
     #[test]
     fn where_patches_overlap_the_worst_counts() {
         let zone = |x1: f64, stiffness: f64, strength: f64| Zone {
-            name: String::new(),
             rect: Rect { x0: 0.0, x1, y0: 0.0, y1: 1.0 },
             layer: 0,
             state: LayerState { stiffness, strength, ..LayerState::SOUND },

@@ -17,13 +17,6 @@ impl PlateSystem {
             |k, x| reduce(&Response::new(self, self.full_vector(x), loads[k].clone())),
         )
     }
-
-    /// Response to one load with every contact closed.
-    pub(crate) fn solve_held(&self, load: &LoadVector) -> Response<'_> {
-        let mut x = self.unknown_part(&load.force);
-        self.factor.solve_in_place(&mut x, 1);
-        Response::new(self, self.full_vector(&x), load.clone())
-    }
 }
 
 impl Response<'_> {

@@ -306,11 +306,11 @@ impl PlateRoof {
         self.system.load(&list).map_err(|e| e.to_string())
     }
 
-    /// What changes where contacts that push only let go under the sum of loads; `None` under no load.
+    /// The response to a sum of loads with those contacts open that would have to pull; `None` under no load.
     ///
     /// # Errors
     /// In words: nothing holds the roof.
-    pub(crate) fn let_go(
+    pub(crate) fn settled(
         &self,
         loads: &BTreeMap<Basis, LoadVector>,
         terms: &[Term],
@@ -324,11 +324,7 @@ impl PlateRoof {
             }
         }
         let Some(total) = total else { return Ok(None) };
-        let settled = self.system.solve(&total).map_err(|e| e.to_string())?;
-        let closed = self.system.solve_held(&total);
-        let mut change = self.read(&settled);
-        change.add(&self.read(&closed), -1.0);
-        Ok(Some(change))
+        Ok(Some(self.read(&self.system.solve(&total).map_err(|e| e.to_string())?)))
     }
 
     fn read(&self, r: &Response<'_>) -> crate::response::Response {

@@ -12,7 +12,7 @@ mod width;
 
 pub use arch::{Arch, ArchEnds, ArchLoad, ArchState};
 pub use beam::{BendingTest, Sag, SandwichBeam, stiffness_from_tests};
-pub(crate) use cut::{CutStrip, StripPlace, cut_strip};
+pub(crate) use cut::{StripPlace, cut_strip};
 pub use error::StripError;
 pub use gamma::{GammaSection, PartialBond};
 pub use line::{CurvedLine, LineLoad, LineState};
