@@ -161,9 +161,11 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         let on_grid = |f: &&Finding| on_the_grid(f) && counts(f.check, f.footing, survey.person.way);
         s.found.findings.iter().filter(on_grid).max_by(|a, b| a.ratio.total_cmp(&b.ratio)).cloned()
     });
-    let half = deciding.and_then(|most| {
-        let coarse = job.study(counted(first, braced), GridSize::HALF, Some(&most)).ok()?;
-        Some((most, coarse.found.probed?))
+    let finer = deciding.and_then(|most| {
+        let alone = most.person.map(|i| job.people[i]).into_iter().collect();
+        let job = Job::new(survey, &factors, stage_name.clone(), alone);
+        let fine = job.study(counted(first, braced), GridSize::FINER, Some(&most)).ok()?;
+        Some((most, fine.found.probed?))
     });
     let as_found = if survey.readings.iter().any(|r| matches!(r.measured, Some(Measured::Dip(_)))) {
         let found = Variant { stage: StageChoice::AsFound, bracing: Bracing::Without, ..first };
@@ -179,7 +181,7 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         studied,
         feet,
         pencil: pencil.ok(),
-        half,
+        finer,
         as_found,
     };
     document(survey, &factors, study, not_checked).map_err(Into::into)
@@ -236,5 +238,8 @@ fn variants(first: Variant, braced: bool, grains: &[bool]) -> Vec<Variant> {
 
 /// Whether a finding rests on the two-way model, and so on its grid.
 fn on_the_grid(finding: &Finding) -> bool {
-    !matches!(finding.check, Check::Dent | Check::Heel | Check::FallThrough | Check::FootShear)
+    !matches!(
+        finding.check,
+        Check::Dent | Check::Heel | Check::FallThrough | Check::FootShear | Check::OpeningCorner
+    )
 }

@@ -14,7 +14,7 @@ use crate::quantity::{percent, tape};
 use crate::survey::{Measured, Survey, Way, When};
 use section_tables::Tables;
 
-/// How far the governing ratio may move against a grid half as fine.
+/// How far the deciding ratio may move on a grid twice as fine.
 const GRID_MOVES: f64 = 0.03;
 /// A dip this many times the computed one means damage that the survey does not show.
 const DIP_TOO_DEEP: f64 = 2.0;
@@ -29,8 +29,8 @@ pub(crate) struct Study {
     pub studied: Vec<Studied>,
     pub feet: Vec<(Materials, Vec<Finding>, Vec<Untried>)>,
     pub pencil: Option<Studied>,
-    /// The deciding finding, and its ratio on the half grid.
-    pub half: Option<(Finding, f64)>,
+    /// The deciding finding, and its ratio on a grid twice as fine.
+    pub finer: Option<(Finding, f64)>,
     pub as_found: Option<Studied>,
 }
 
@@ -44,7 +44,7 @@ impl Study {
             studied: Vec::new(),
             feet: Vec::new(),
             pencil: None,
-            half: None,
+            finer: None,
             as_found: None,
         }
     }
@@ -241,25 +241,25 @@ pub(crate) fn footed(part: &str, footing: Footing) -> String {
     }
 }
 
-/// How far the deciding ratio moves against the half grid.
+/// How far the deciding ratio moves between the grid of the answer and one twice as fine.
 fn grid(study: &Study, gaps: &mut Vec<NotChecked>) -> Result<Option<GridWords>, NotFinite> {
-    let Some(fine) = study.studied.first() else { return Ok(None) };
-    let Some((most, coarse)) = &study.half else {
+    let Some(solved) = study.studied.first() else { return Ok(None) };
+    let Some((most, fine)) = &study.finer else {
         gaps.push(NotChecked {
             check: "grid".to_owned(),
             part: "panel".to_owned(),
-            why: "the roof could not be solved on a coarser grid to compare with".to_owned(),
+            why: "the roof could not be solved on a finer grid to compare with".to_owned(),
             blocks: true,
         });
         return Ok(None);
     };
-    let moves = if most.ratio > 0.0 { ((coarse - most.ratio) / most.ratio).abs() } else { 0.0 };
+    let moves = if most.ratio > 0.0 { ((fine - most.ratio) / most.ratio).abs() } else { 0.0 };
     if !moves.is_finite() || moves > GRID_MOVES {
         gaps.push(NotChecked {
             check: "grid".to_owned(),
             part: most.part.clone(),
             why: format!(
-                "{} still moves by {} against a grid half as fine: more than 3 % is too much to rest on",
+                "{} still moves by {} on a grid twice as fine: more than 3 % is too much to rest on",
                 most.check.name(),
                 percent(moves)
             ),
@@ -267,9 +267,9 @@ fn grid(study: &Study, gaps: &mut Vec<NotChecked>) -> Result<Option<GridWords>, 
         });
     }
     Ok(Some(GridWords {
-        unknowns: fine.unknowns as u64,
+        unknowns: solved.unknowns as u64,
         check: most.check.name().to_owned(),
-        moves: Finite::new(moves, "movement against the half grid")?,
+        moves: Finite::new(moves, "movement on the finer grid")?,
     }))
 }
 

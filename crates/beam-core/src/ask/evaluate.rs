@@ -119,7 +119,8 @@ pub(crate) fn evaluate(
         let (found, unknown) = panel_findings(context, &limits, &solved.layout, &state);
         let sag = sag_findings(context, &solved.layout, &state);
         let braces = brace_findings(context, &solved.layout, &state, tubes);
-        found.into_iter().chain(sag).chain(braces).for_each(|f| keep_worst(&mut out.findings, f));
+        let all = found.into_iter().chain(sag).chain(braces);
+        all.for_each(|f| keep_worst(&mut out.findings, Finding { person: case.person, ..f }));
         for what in unknown {
             if !out.unknown.contains(&what) {
                 out.unknown.push(what);

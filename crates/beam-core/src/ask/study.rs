@@ -68,6 +68,7 @@ pub(crate) struct Job<'a> {
     pub survey: &'a Survey,
     pub factors: &'a Factors,
     pub stage_name: String,
+    pub people: Vec<PersonPlace>,
     pub wanted: Wanted,
     pub set: BasisSet,
     pub cases: Vec<Case>,
@@ -94,7 +95,7 @@ impl<'a> Job<'a> {
                 cases.extend(person_cases(survey, factors, i, p.footing, &feet));
             }
         }
-        Job { survey, factors, stage_name, wanted, set, cases }
+        Job { survey, factors, stage_name, people, wanted, set, cases }
     }
 
     /// Whether every opening is framed.

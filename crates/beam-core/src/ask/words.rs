@@ -255,7 +255,7 @@ pub(crate) fn assumptions(s: &Summary<'_>, grid: Option<&GridWords>) -> Vec<Word
         out.push(words(
             "grid",
             format!(
-                "Two-way model with {} unknowns; {} moves by {} against a grid half as fine.",
+                "Two-way model with {} unknowns; {} moves by {} on a grid twice as fine.",
                 g.unknowns,
                 g.check,
                 percent(g.moves.get())

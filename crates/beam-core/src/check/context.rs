@@ -144,9 +144,13 @@ impl<'a> Context<'a> {
         Duration { years: self.factors.k_mod_permanent * heat, top: top * heat }
     }
 
-    /// Share of strength left in the heat.
+    /// Share of strength left in the heat: foam's. Plywood dries in the sun as it warms; its loss is not counted.
     pub(crate) fn heat_strength(&self, layer: usize, hot: bool) -> f64 {
-        if hot { self.ratio(layer, Property::HeatStrength, 1.0) } else { 1.0 }
+        if hot && self.roof.layers[layer].role == Role::Core {
+            self.ratio(layer, Property::HeatStrength, 1.0)
+        } else {
+            1.0
+        }
     }
 
     /// A ratio of the tables.

@@ -361,7 +361,7 @@ pub struct GridWords {
     pub unknowns: u64,
     /// The check compared.
     pub check: String,
-    /// Relative movement of its ratio against a grid half as fine.
+    /// Relative movement of its ratio between this grid and one twice as fine.
     pub moves: Finite,
 }
 

@@ -96,6 +96,8 @@ pub(crate) struct Finding {
     pub part: String,
     pub load: String,
     pub footing: Footing,
+    /// Which of the people under study it was found with.
+    pub person: Option<usize>,
     pub x: f64,
     pub y: f64,
     pub demand: f64,
@@ -187,6 +189,7 @@ mod tests {
             part: "panel".into(),
             load: "person".into(),
             footing: Footing::NotAFoot,
+            person: None,
             x: 0.0,
             y: 0.0,
             demand: 1.0,

@@ -134,6 +134,7 @@ fn at(place: &FootPlace<'_>, check: Check, footing: Footing, part: String) -> Fi
         part,
         load: "person".to_owned(),
         footing,
+        person: None,
         x: place.x,
         y: place.y,
         demand: 0.0,

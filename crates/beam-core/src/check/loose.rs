@@ -97,6 +97,7 @@ pub(crate) fn loose_findings(
             part: context.roof.layers[patch.layer].name.clone(),
             load: case.name.to_owned(),
             footing: case.footing,
+            person: None,
             x: place.x,
             y: place.y,
             demand,

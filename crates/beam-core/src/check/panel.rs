@@ -121,6 +121,7 @@ fn finding(
         part: context.roof.layers[place.layer].name.clone(),
         load: case.name.to_owned(),
         footing: case.footing,
+        person: None,
         x: place.x,
         y: place.y,
         demand: used.demand,

@@ -26,6 +26,16 @@ impl Used {
     }
 }
 
+/// Share of a lasting and a passing stress, given their reciprocal limits. Where one relieves the other, what is left
+/// passes; the lasting one is judged by itself in the case of years.
+fn share(years: f64, top: f64, over: [f64; 2]) -> f64 {
+    if years * top < 0.0 {
+        (years + top).abs() * over[1]
+    } else {
+        years.abs() * over[0] + top.abs() * over[1]
+    }
+}
+
 /// Reciprocal limits of a skin: tension, compression, bending per direction, shear; for years and on top.
 pub(crate) struct SkinLimits {
     pub check: Check,
@@ -40,38 +50,33 @@ impl SkinLimits {
     /// Membrane and own bending per direction, shear by quadratic sum.
     pub(crate) fn used(&self, case: &CaseState<'_>, years: &SkinStress, top: &SkinStress) -> Used {
         let k = case.dynamic;
-        let shear = years.middle[2].abs() * self.shear[0] + (k * top.middle[2]).abs() * self.shear[1];
+        let shear = share(years.middle[2], k * top.middle[2], self.shear);
         let mut out = Used::default();
         for d in 0..2 {
             let (my, mt) = (years.middle[d], k * top.middle[d]);
-            let (by, bt) = (years.bending[d].abs(), (k * top.bending[d]).abs());
-            let f = if my + mt > 0.0 { &self.tension[d] } else { &self.compression[d] };
-            let direct =
-                my.abs() * f[0] + mt.abs() * f[1] + by * self.bending[d][0] + bt * self.bending[d][1];
+            let (by, bt) = (years.bending[d], k * top.bending[d]);
+            let f = if my + mt > 0.0 { self.tension[d] } else { self.compression[d] };
+            let direct = share(my, mt, f) + share(by, bt, self.bending[d]);
             let ratio = direct.hypot(shear);
             if ratio >= out.ratio {
-                out = Used { demand: (my + mt).abs() + by + bt, ratio, passing: 1.0 / f[1] };
+                out = Used { demand: (my + mt).abs() + (by + bt).abs(), ratio, passing: 1.0 / f[1] };
             }
         }
         out
     }
 }
 
-/// Reciprocal wrinkling stress per direction, for years and on top.
-pub(crate) struct WrinklingLimits([[f64; 2]; 2]);
+/// Reciprocal wrinkling stress per direction. Time does not lower it, as in EN 14509 (from memory).
+pub(crate) struct WrinklingLimits([f64; 2]);
 
 impl WrinklingLimits {
     /// `r_max + r_min^3`, tension counted as none. Beyond its limit the smaller share counts no more than once.
     pub(crate) fn used(&self, case: &CaseState<'_>, years: &SkinStress, top: &SkinStress) -> Used {
-        let pressed = |d: usize| ((-years.middle[d]).max(0.0), case.dynamic * (-top.middle[d]).max(0.0));
-        let share = |d: usize| {
-            let (y, t) = pressed(d);
-            y * self.0[d][0] + t * self.0[d][1]
-        };
+        let pressed = |d: usize| (-years.middle[d] - case.dynamic * top.middle[d]).max(0.0);
+        let share = |d: usize| pressed(d) * self.0[d];
         let (x, y) = (share(0), share(1));
         let (more, less, d) = if x >= y { (x, y, 0) } else { (y, x, 1) };
-        let (a, b) = pressed(d);
-        Used { demand: a + b, ratio: more + less.min(1.0).powi(3), passing: 1.0 / self.0[d][1] }
+        Used { demand: pressed(d), ratio: more + less.min(1.0).powi(3), passing: 1.0 / self.0[d] }
     }
 }
 
@@ -256,8 +261,8 @@ fn wrinkling_limits(
                 .ok()?;
         Some(context.factors.panel * context.factors.gamma_wrinkling / limit.value.value)
     };
-    let top = if hot { Time::Hot } else { Time::Fresh };
-    Some(WrinklingLimits([[over(Time::Aged, 0)?, over(top, 0)?], [over(Time::Aged, 1)?, over(top, 1)?]]))
+    let time = if hot { Time::Hot } else { Time::Fresh };
+    Some(WrinklingLimits([over(time, 0)?, over(time, 1)?]))
 }
 
 fn core_limits(

@@ -28,9 +28,10 @@ pub(crate) fn rim_findings(context: &Context<'_>, survey: &Survey) -> Vec<Findin
     let (x, y) = (hole.x0 - g / 2.0, hole.y0 - g / 2.0);
     let state = context.roof.state_at(x, y);
     let share = if state[core].slot > 0.0 { 0.0 } else { state[core].crush };
-    let short = known.value * share * context.heat_strength(core, true)
-        / (context.factors.panel * context.factors.gamma_core_crush);
-    let lasting = short * context.ratio(core, Property::LongTermCrush, context.factors.long_term_core_crush);
+    // A dent, not a collapse: without the 1.5. Standing weight is judged by creep, weight on the road by crushing.
+    let crush = known.value * share / context.factors.gamma_core_crush;
+    let short = crush * context.heat_strength(core, true);
+    let lasting = crush * context.ratio(core, Property::LongTermCrush, context.factors.long_term_core_crush);
     let on_rim = 1.0 - unit.pads.iter().map(|p| p.share).sum::<f64>();
     let pressure = HEAVY * unit.mass.value * STANDARD_GRAVITY * on_rim.max(0.0) / area;
     let finding = |check, load: &str, demand: f64, ratio: f64, limit: f64| Finding {
@@ -38,19 +39,19 @@ pub(crate) fn rim_findings(context: &Context<'_>, survey: &Survey) -> Vec<Findin
         part: format!("{} under the unit's rim", context.roof.layers[core].name),
         load: load.to_owned(),
         footing: Footing::NotAFoot,
+        person: None,
         x,
         y,
         demand,
         limit,
         si: "Pa",
         ratio: ratio * context.model_factor,
-        basis: basis(known, "lasting share, gamma_M 1.4 and 1.5, from memory; hot roof"),
+        basis: basis(known, "lasting share and gamma_M 1.4 from memory; hot on the road"),
     };
-    let shaken = pressure * (context.factors.road - 1.0);
-    let used = pressure / lasting + shaken / short;
+    let shaken = pressure * context.factors.road;
     let mut out = vec![
         finding(Check::CoreCrush, "unit parked, service life", pressure, pressure / lasting, lasting),
-        finding(Check::CoreCrush, "unit on the road", pressure + shaken, used, (pressure + shaken) / used),
+        finding(Check::CoreCrush, "unit on the road", shaken, shaken / short, short),
     ];
     if let Some(bolts) = &unit.bolts {
         let force = f64::from(bolts.count) * bolts.torque.value / (NUT_FACTOR * bolts.size.value);

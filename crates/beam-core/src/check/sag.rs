@@ -51,6 +51,7 @@ pub(crate) fn sag_findings(context: &Context<'_>, layout: &Layout, case: &CaseSt
         part: "panel".to_owned(),
         load: case.name.to_owned(),
         footing: case.footing,
+        person: None,
         x,
         y,
         demand: sag,

@@ -110,6 +110,7 @@ mod tests {
                     part: "panel".into(),
                     load: "person".into(),
                     footing: *footing,
+                    person: None,
                     x: 1.0,
                     y: 1.0,
                     demand: *ratio,

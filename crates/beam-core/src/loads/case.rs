@@ -66,6 +66,8 @@ pub(crate) struct Case {
     /// Dynamic factor on the upper part in strength checks.
     pub dynamic: f64,
     pub footing: Footing,
+    /// Which of the people under study.
+    pub person: Option<usize>,
     /// Where somebody stands.
     pub feet: Vec<Rect>,
 }
@@ -102,6 +104,7 @@ pub(crate) fn permanent_cases(survey: &Survey, factors: &Factors) -> Vec<Case> {
         hot: false,
         dynamic: 1.0,
         footing: Footing::NotAFoot,
+        person: None,
         feet: Vec::new(),
     };
     for way in ways(survey) {
@@ -192,6 +195,7 @@ pub(crate) fn person_cases(
                 hot,
                 dynamic: factors.walking,
                 footing,
+                person: Some(place),
                 feet: feet.clone(),
             });
         }

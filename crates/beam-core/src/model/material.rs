@@ -160,7 +160,8 @@ pub(crate) fn moduli(
     };
     match time {
         Time::Fresh => {}
-        Time::Hot => m = scaled(m, ratio(material, Property::HeatModulus, 1.0)),
+        Time::Hot if is_foam(material) => m = scaled(m, ratio(material, Property::HeatModulus, 1.0)),
+        Time::Hot => {}
         Time::Aged if is_foam(material) => {
             let creep =
                 if creep_hours > 2000.0 { Property::CreepShear100000h } else { Property::CreepShear2000h };

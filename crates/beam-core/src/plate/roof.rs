@@ -32,9 +32,9 @@ pub(crate) struct GridSize {
 
 impl GridSize {
     /// At least 20 000 unknowns on any roof.
-    pub(crate) const DEFAULT: GridSize = GridSize { nodes: 3600.0 };
-    /// Cells twice as wide.
-    pub(crate) const HALF: GridSize = GridSize { nodes: 900.0 };
+    pub(crate) const DEFAULT: GridSize = GridSize { nodes: 4000.0 };
+    /// Cells half as wide: what the answer's grid is held against.
+    pub(crate) const FINER: GridSize = GridSize { nodes: 16_000.0 };
 }
 
 /// Places that lines must meet beside those of the roof itself: readings.
@@ -68,6 +68,8 @@ pub(crate) struct PlateRoof {
     weights: Vec<f64>,
     roles: Vec<Role>,
     openings: Vec<crate::model::Rect>,
+    /// Cells whose shear force is averaged at each cell: those of its make-up within half a core thickness.
+    around: Vec<Vec<(usize, f64)>>,
     pub layout: Arc<Layout>,
 }
 
@@ -203,6 +205,7 @@ impl PlateRoof {
             weights,
             roles: roof.layers.iter().map(|l| l.role).collect(),
             openings: roof.openings.clone(),
+            around: around(&shape.grid, core_depth(roof) / 2.0),
             layout: Arc::default(),
         };
         made.layout = Arc::new(made.lay_out());
@@ -334,8 +337,16 @@ impl PlateRoof {
             *value = r.sag_at_node(node).unwrap_or(0.0);
         }
         let (mut skin, mut core, mut slot) = (0, 0, 0);
+        let states: Vec<_> = (0..grid.cells()).map(|cell| r.cell(cell)).collect();
         for (cell, zone) in grid.present() {
-            let Some(state) = r.cell(cell) else { continue };
+            let Some(state) = states[cell] else { continue };
+            let mut shear = [0.0; 2];
+            for (other, weight) in &self.around[cell] {
+                if let Some(s) = states[*other] {
+                    shear[0] += weight * s.shear[0];
+                    shear[1] += weight * s.shear[1];
+                }
+            }
             let lay_up = &self.lay_ups[zone];
             let strain = [state.strain[0], state.strain[1], state.strain[2]];
             let curvature = [state.strain[3], state.strain[4], state.strain[5]];
@@ -344,8 +355,7 @@ impl PlateRoof {
             for (index, &layer) in lay_up.layer_of.iter().enumerate() {
                 if self.roles[layer] == Role::Core {
                     if !slotted {
-                        out.cores[core] =
-                            [factors[index][0] * state.shear[0], factors[index][1] * state.shear[1]];
+                        out.cores[core] = [factors[index][0] * shear[0], factors[index][1] * shear[1]];
                         core += 1;
                     }
                 } else if let Some(faces) = lay_up.laminate.layer_stress_si(index, strain, curvature) {
@@ -404,6 +414,43 @@ impl PlateRoof {
         out.residual = balance.residual;
         out
     }
+}
+
+/// Thickness of all foam at the crown, m.
+fn core_depth(roof: &IdealRoof) -> f64 {
+    roof.layers.iter().filter(|l| l.role == Role::Core).map(|l| l.thickness[1]).sum()
+}
+
+/// For each cell the cells of its make-up whose centres lie within `reach` both ways, with their share of the area. A
+/// peak of shear narrower than the core is thick is no stress that a plate theory knows.
+fn around(grid: &Grid, reach: f64) -> Vec<Vec<(usize, f64)>> {
+    let columns = grid.x().len() - 1;
+    let rows = grid.y().len() - 1;
+    (0..grid.cells())
+        .map(|cell| {
+            let (column, row) = grid.column_row(cell);
+            let (xc, yc) = grid.centre(cell);
+            let span = |lines: &[f64], at: f64, own: usize, count: usize| {
+                let near = |k: &usize| ((lines[*k] + lines[*k + 1]) / 2.0 - at).abs() <= reach;
+                let first = (0..=own).rev().take_while(near).last().unwrap_or(own);
+                let last = (own..count).take_while(near).last().unwrap_or(own);
+                first..=last
+            };
+            let mut list = Vec::new();
+            for j in span(grid.y(), yc, row, rows) {
+                for i in span(grid.x(), xc, column, columns) {
+                    let other = j * columns + i;
+                    if grid.zone(other).is_some() && grid.zone(other) == grid.zone(cell) {
+                        let (dx, dy) = grid.size(other);
+                        list.push((other, dx * dy));
+                    }
+                }
+            }
+            let total: f64 = list.iter().map(|(_, a)| a).sum();
+            list.iter_mut().for_each(|(_, a)| *a /= total);
+            list
+        })
+        .collect()
 }
 
 fn supports(roof: &IdealRoof) -> Supports {
