@@ -133,8 +133,7 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         }
         Ok(())
     };
-    let solved: Vec<Result<Studied, Trouble>> =
-        variants.par_iter().map(|v| job.study(*v, GridSize::DEFAULT, None)).collect();
+    let solved: Vec<Result<Studied, Trouble>> = variants.par_iter().map(|v| job.study(*v)).collect();
     for result in solved {
         match result {
             Ok(s) => studied.push(s),
@@ -162,15 +161,14 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         s.found.findings.iter().filter(on_grid).max_by(|a, b| a.ratio.total_cmp(&b.ratio)).cloned()
     });
     let finer = deciding.and_then(|most| {
-        let alone = most.person.map(|i| job.people[i]).into_iter().collect();
-        let job = Job::new(survey, &factors, stage_name.clone(), alone);
-        let fine = job.study(counted(first, braced), GridSize::FINER, Some(&most)).ok()?;
-        Some((most, fine.found.probed?))
+        let again = |size| job.read_again(counted(first, braced), size, &most).ok().flatten();
+        let (answer, fine) = rayon::join(|| again(GridSize::DEFAULT), || again(GridSize::FINER));
+        Some((most.clone(), fine? / answer?))
     });
     let as_found = if survey.readings.iter().any(|r| matches!(r.measured, Some(Measured::Dip(_)))) {
         let found = Variant { stage: StageChoice::AsFound, bracing: Bracing::Without, ..first };
         let job = Job::new(survey, &factors, "as found".to_owned(), Vec::new());
-        job.study(found, GridSize::DEFAULT, None).ok()
+        job.study(found).ok()
     } else {
         None
     };

@@ -29,7 +29,7 @@ pub(crate) struct Study {
     pub studied: Vec<Studied>,
     pub feet: Vec<(Materials, Vec<Finding>, Vec<Untried>)>,
     pub pencil: Option<Studied>,
-    /// The deciding finding, and its ratio on a grid twice as fine.
+    /// The deciding finding, and what a grid twice as fine multiplies its ratio with.
     pub finer: Option<(Finding, f64)>,
     pub as_found: Option<Studied>,
 }
@@ -76,7 +76,10 @@ pub(crate) fn document(
 ) -> Result<CheckDocument, NotFinite> {
     let asked = Asked { new_braces: study.braced, way: survey.person.way };
     let surveyed = if study.braced { Bracing::With } else { Bracing::Without };
-    let (ledger, glue_holds) = ledger(&study);
+    let (mut ledger, glue_holds) = ledger(&study);
+    if let Some((most, factor)) = &study.finer {
+        ledger.raise(surveyed, most, *factor);
+    }
     let loose_only = study.braced && glue_holds && !loose_holds(&study, asked);
     add_gaps(survey, &study, &mut not_checked);
     let grid = grid(&study, &mut not_checked)?;
@@ -244,7 +247,7 @@ pub(crate) fn footed(part: &str, footing: Footing) -> String {
 /// How far the deciding ratio moves between the grid of the answer and one twice as fine.
 fn grid(study: &Study, gaps: &mut Vec<NotChecked>) -> Result<Option<GridWords>, NotFinite> {
     let Some(solved) = study.studied.first() else { return Ok(None) };
-    let Some((most, fine)) = &study.finer else {
+    let Some((most, factor)) = &study.finer else {
         gaps.push(NotChecked {
             check: "grid".to_owned(),
             part: "panel".to_owned(),
@@ -253,7 +256,7 @@ fn grid(study: &Study, gaps: &mut Vec<NotChecked>) -> Result<Option<GridWords>, 
         });
         return Ok(None);
     };
-    let moves = if most.ratio > 0.0 { ((fine - most.ratio) / most.ratio).abs() } else { 0.0 };
+    let moves = (factor - 1.0).abs();
     if !moves.is_finite() || moves > GRID_MOVES {
         gaps.push(NotChecked {
             check: "grid".to_owned(),

@@ -3,7 +3,6 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::probe::probe;
 use crate::check::{
     CaseState, Check, Context, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown, brace_findings,
     loose_findings, panel_findings, sag_findings,
@@ -17,12 +16,13 @@ pub(crate) struct Solved {
     pub fresh: BTreeMap<Basis, Response>,
     pub aged: BTreeMap<Basis, Response>,
     pub hot: BTreeMap<Basis, Response>,
-    /// Response to the sum of these basis loads, fresh, with supports that would have to pull letting go.
+    /// Responses to sums of basis loads, fresh, with contacts that would have to pull letting go; `None` where none
+    /// does.
     pub let_go: Option<Box<LetGo>>,
 }
 
 /// See [`Solved::let_go`].
-pub(crate) type LetGo = dyn Fn(&[Term]) -> Result<Option<Response>, String> + Send + Sync;
+pub(crate) type LetGo = dyn Fn(&[Vec<Term>]) -> Result<Vec<Option<Response>>, String> + Send + Sync;
 
 /// Every finding of one solved roof, worst place of each check, part and load.
 #[derive(Default)]
@@ -32,21 +32,55 @@ pub(crate) struct Findings {
     /// Total response of each load, by name: the worst way round by sag.
     pub totals: Vec<(String, Response)>,
     pub trouble: Vec<String>,
-    /// Ratio of the finding that was to be read again, at its own place.
-    pub probed: Option<f64>,
 }
 
-fn sum(layout: &Layout, from: &BTreeMap<Basis, Response>, terms: &[Term]) -> Response {
+/// Sum of basis responses.
+pub(crate) fn sum(layout: &Layout, from: &BTreeMap<Basis, Response>, terms: &[Term]) -> Response {
     Response::sum(layout, terms.iter().filter_map(|(basis, factor)| from.get(basis).map(|r| (r, *factor))))
 }
 
 /// Contacts that would have to pull less than this share of the load are left closed: walls have some hold.
 const PULL_IGNORED: f64 = 0.02;
 
-/// Whether contacts that push only would have to pull.
-fn pulls(closed: &Response) -> bool {
-    let pull: f64 = closed.pushes.iter().map(|p| (-p).max(0.0)).sum();
-    pull > PULL_IGNORED * closed.load.abs()
+/// Whether contacts that push only would have to pull under a sum of loads.
+fn pulls(solved: &Solved, terms: &[Term]) -> bool {
+    let mut pushes: Vec<f64> = Vec::new();
+    let mut load = 0.0;
+    for (response, factor) in terms.iter().filter_map(|(b, f)| solved.fresh.get(b).map(|r| (r, f))) {
+        pushes.resize(pushes.len().max(response.pushes.len()), 0.0);
+        pushes.iter_mut().zip(&response.pushes).for_each(|(sum, p)| *sum += factor * p);
+        load += factor * response.load;
+    }
+    pushes.iter().map(|p| (-p).max(0.0)).sum::<f64>() > PULL_IGNORED * load.abs()
+}
+
+/// For each case what changes, fresh, where contacts let go; nothing where none does.
+fn changes(solved: &Solved, cases: &[Case], trouble: &mut Vec<String>) -> BTreeMap<usize, Response> {
+    let Some(let_go) = &solved.let_go else { return BTreeMap::new() };
+    let all = |case: &Case| -> Vec<Term> { case.years.iter().chain(&case.top).copied().collect() };
+    let pulling: Vec<(usize, Vec<Term>)> = cases
+        .iter()
+        .enumerate()
+        .filter(|(_, c)| !matches!(c.kind, CaseKind::Test | CaseKind::Rebound))
+        .map(|(i, c)| (i, all(c)))
+        .filter(|(_, terms)| pulls(solved, terms))
+        .collect();
+    let terms: Vec<Vec<Term>> = pulling.iter().map(|(_, t)| t.clone()).collect();
+    match let_go(&terms) {
+        Ok(settled) => pulling
+            .into_iter()
+            .zip(settled)
+            .filter_map(|((i, terms), settled)| {
+                let mut change = settled?;
+                change.add(&sum(&solved.layout, &solved.fresh, &terms), -1.0);
+                Some((i, change))
+            })
+            .collect(),
+        Err(why) => {
+            trouble.push(why);
+            BTreeMap::new()
+        }
+    }
 }
 
 /// Evaluates every case.
@@ -56,44 +90,34 @@ pub(crate) fn evaluate(
     cases: &[Case],
     tubes: &[Result<TubeStrength, String>],
     framed: bool,
-    like: Option<&Finding>,
 ) -> Findings {
     let mut out = Findings::default();
     let limits = PanelLimits::new(context, &solved.layout.states, framed);
-    let mut lasting: Vec<(Vec<Term>, Response)> = Vec::new();
-    for case in cases {
-        let at = lasting.iter().position(|(terms, _)| *terms == case.years).unwrap_or_else(|| {
-            lasting.push((case.years.clone(), sum(&solved.layout, &solved.aged, &case.years)));
+    let changes = changes(solved, cases, &mut out.trouble);
+    let mut lasting: Vec<(Vec<Term>, Response, Response)> = Vec::new();
+    // Largest sag of each load, by name, and the case it came from.
+    let mut deepest: Vec<(&str, f64, usize)> = Vec::new();
+    let top_of = |index: usize, case: &Case| -> Response {
+        let mut top = sum(&solved.layout, if case.hot { &solved.hot } else { &solved.fresh }, &case.top);
+        if let Some(change) = changes.get(&index) {
+            top.add(change, 1.0);
+        }
+        top
+    };
+    for (index, case) in cases.iter().enumerate() {
+        let at = lasting.iter().position(|(terms, ..)| *terms == case.years).unwrap_or_else(|| {
+            let of = |state| sum(&solved.layout, state, &case.years);
+            lasting.push((case.years.clone(), of(&solved.aged), of(&solved.fresh)));
             lasting.len() - 1
         });
-        let mut top = sum(&solved.layout, if case.hot { &solved.hot } else { &solved.fresh }, &case.top);
-        let all: Vec<Term> = case.years.iter().chain(&case.top).copied().collect();
-        let mut closed = sum(&solved.layout, &solved.fresh, &case.years);
-        closed.add(&top, 1.0);
-        if let (Some(let_go), true) =
-            (&solved.let_go, !matches!(case.kind, CaseKind::Test | CaseKind::Rebound) && pulls(&closed))
-        {
-            match let_go(&all) {
-                Ok(Some(settled)) => {
-                    top.add(&settled, 1.0);
-                    top.add(&closed, -1.0);
-                }
-                Ok(None) => {}
-                Err(why) if !out.trouble.contains(&why) => out.trouble.push(why),
-                Err(_) => {}
-            }
-        }
-        let total = if case.kind == CaseKind::Service {
-            lasting[at].1.clone()
-        } else {
-            let mut total = sum(&solved.layout, &solved.fresh, &case.years);
-            total.add(&top, 1.0);
-            total
-        };
-        match out.totals.iter_mut().find(|(name, _)| *name == case.name) {
-            Some((_, kept)) if kept.largest_sag().1 >= total.largest_sag().1 => {}
-            Some((_, kept)) => *kept = total,
-            None => out.totals.push((case.name.clone(), total)),
+        let (_, aged, fresh) = &lasting[at];
+        let top = top_of(index, case);
+        let under = if case.kind == CaseKind::Service { aged } else { fresh };
+        let sag = under.sag.iter().zip(&top.sag).map(|(a, b)| a + b).fold(f64::NEG_INFINITY, f64::max);
+        match deepest.iter_mut().find(|(name, ..)| *name == case.name) {
+            Some((_, kept, _)) if *kept >= sag => {}
+            Some(entry) => (entry.1, entry.2) = (sag, index),
+            None => deepest.push((&case.name, sag, index)),
         }
         if case.kind == CaseKind::Test {
             continue;
@@ -101,7 +125,7 @@ pub(crate) fn evaluate(
         let state = CaseState {
             name: &case.name,
             kind: case.kind,
-            years: &lasting[at].1,
+            years: aged,
             top: &top,
             lasting: case.lasting,
             hot: case.hot,
@@ -109,13 +133,6 @@ pub(crate) fn evaluate(
             footing: case.footing,
             feet: &case.feet,
         };
-        if let Some(like) = like.filter(|l| l.load == case.name && l.footing == case.footing) {
-            let ratio = probe(context, &limits, &solved.layout, &state, tubes, like);
-            out.probed = match (out.probed, ratio) {
-                (Some(a), Some(b)) => Some(a.max(b)),
-                (a, b) => a.or(b),
-            };
-        }
         let (found, unknown) = panel_findings(context, &limits, &solved.layout, &state);
         let sag = sag_findings(context, &solved.layout, &state);
         let braces = brace_findings(context, &solved.layout, &state, tubes);
@@ -126,6 +143,14 @@ pub(crate) fn evaluate(
                 out.unknown.push(what);
             }
         }
+    }
+    for (name, _, index) in deepest {
+        let case = &cases[index];
+        let mut total = top_of(index, case);
+        if let Some((_, aged, fresh)) = lasting.iter().find(|(terms, ..)| *terms == case.years) {
+            total.add(if case.kind == CaseKind::Service { aged } else { fresh }, 1.0);
+        }
+        out.totals.push((name.to_owned(), total));
     }
     out
 }

@@ -1,18 +1,21 @@
 //! One roof in one bracket of its materials: solved, evaluated, its runs told.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::evaluate::{Findings, evaluate, evaluate_loose};
+use super::evaluate::{Findings, evaluate, evaluate_loose, sum};
 use super::places::PersonPlace;
+use super::probe::probe;
 use super::reading::run;
 use super::solve::{BasisSet, basis_set, solve_plate, solve_strip};
 use crate::check::{
-    Bond, Bracing, Context, Finding, FootPlace, Materials, Model, NotFinite, Run, Untried, foot_findings,
-    held, loose_patches, rim_findings, tube_strength,
+    Bond, Bracing, CaseState, Context, Finding, FootPlace, Materials, Model, NotFinite, PanelLimits, Run,
+    Untried, foot_findings, held, loose_patches, rim_findings, tube_strength,
 };
-use crate::loads::{Case, Factors, Footing, permanent_cases, person_basis, person_cases};
-use crate::model::{Configuration, IdealRoof, Missing, StageChoice, idealise};
-use crate::plate::{GridSize, Wanted, shape};
+use crate::loads::{Basis, Case, Factors, Footing, Term, permanent_cases, person_basis, person_cases};
+use crate::model::{Configuration, IdealRoof, Missing, StageChoice, Time, idealise};
+use crate::plate::{GridSize, PlateRoof, Wanted, shape};
+use crate::response::{Layout, Response};
 use crate::strip::StripPlace;
 use crate::survey::{Survey, Way};
 
@@ -68,7 +71,6 @@ pub(crate) struct Job<'a> {
     pub survey: &'a Survey,
     pub factors: &'a Factors,
     pub stage_name: String,
-    pub people: Vec<PersonPlace>,
     pub wanted: Wanted,
     pub set: BasisSet,
     pub cases: Vec<Case>,
@@ -95,7 +97,7 @@ impl<'a> Job<'a> {
                 cases.extend(person_cases(survey, factors, i, p.footing, &feet));
             }
         }
-        Job { survey, factors, stage_name, people, wanted, set, cases }
+        Job { survey, factors, stage_name, wanted, set, cases }
     }
 
     /// Whether every opening is framed.
@@ -111,23 +113,18 @@ impl<'a> Job<'a> {
         idealise(self.survey, v.configuration(), v.materials, v.grain_across).map_err(Trouble::Missing)
     }
 
-    /// Solves a variant by the two-way model and evaluates every case; reads the finding `like` again at its place.
+    /// Solves a variant by the two-way model and evaluates every case.
     ///
     /// # Errors
     /// [`Trouble`].
-    pub(crate) fn study(
-        &self,
-        variant: Variant,
-        size: GridSize,
-        like: Option<&Finding>,
-    ) -> Result<Studied, Trouble> {
+    pub(crate) fn study(&self, variant: Variant) -> Result<Studied, Trouble> {
         let roof = self.roof(&variant)?;
         let context = Context::new(self.survey, &roof, self.factors, variant.materials).map_err(missing)?;
-        let shape = Arc::new(shape(&roof, &self.wanted, size).map_err(missing)?);
+        let shape = Arc::new(shape(&roof, &self.wanted, GridSize::DEFAULT).map_err(missing)?);
         let (solved, unknowns) = solve_plate(&roof, &shape, variant.materials, &self.set).map_err(missing)?;
         let tubes: Vec<_> =
             roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
-        let mut found = evaluate(&context, &solved, &self.cases, &tubes, self.framed(), like);
+        let mut found = evaluate(&context, &solved, &self.cases, &tubes, self.framed());
         found.findings.extend(rim_findings(&context, self.survey));
         let patches = loose_patches(&roof);
         if !patches.is_empty() {
@@ -148,6 +145,60 @@ impl<'a> Job<'a> {
         Ok(Studied { variant, found, runs, unknowns })
     }
 
+    /// Ratio of a finding at its own place, every contact closed, on a grid of a given fineness.
+    ///
+    /// # Errors
+    /// [`Trouble`].
+    pub(crate) fn read_again(
+        &self,
+        variant: Variant,
+        size: GridSize,
+        like: &Finding,
+    ) -> Result<Option<f64>, Trouble> {
+        let roof = self.roof(&variant)?;
+        let context = Context::new(self.survey, &roof, self.factors, variant.materials).map_err(missing)?;
+        let shape = Arc::new(shape(&roof, &self.wanted, size).map_err(missing)?);
+        let cases: Vec<&Case> = self
+            .cases
+            .iter()
+            .filter(|c| c.name == like.load && c.footing == like.footing && c.person == like.person)
+            .collect();
+        let solve = |time: Time,
+                     wanted: fn(&Case) -> &[Term]|
+         -> Result<(Arc<Layout>, BTreeMap<Basis, Response>), String> {
+            let used = |b: &Basis| cases.iter().any(|c| wanted(c).iter().any(|(t, _)| t == b));
+            let loads: Vec<_> = self.set.all.iter().filter(|(b, _)| used(b)).cloned().collect();
+            let plate = PlateRoof::new(&roof, &shape, variant.materials, time, None)?;
+            let solved = plate.solve(&loads)?;
+            Ok((plate.layout.clone(), loads.iter().map(|(b, _)| *b).zip(solved).collect()))
+        };
+        let hot = cases.iter().any(|c| c.hot);
+        let (years, top) = rayon::join(
+            || solve(Time::Aged, |c| &c.years),
+            || solve(if hot { Time::Hot } else { Time::Fresh }, |c| &c.top),
+        );
+        let ((layout, years), (_, top)) = (years.map_err(missing)?, top.map_err(missing)?);
+        let limits = PanelLimits::new(&context, &layout.states, self.framed());
+        let tubes: Vec<_> =
+            roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
+        let ratios = cases.iter().filter_map(|case| {
+            let (years, top) = (sum(&layout, &years, &case.years), sum(&layout, &top, &case.top));
+            let state = CaseState {
+                name: &case.name,
+                kind: case.kind,
+                years: &years,
+                top: &top,
+                lasting: case.lasting,
+                hot: case.hot,
+                dynamic: case.dynamic,
+                footing: case.footing,
+                feet: &case.feet,
+            };
+            probe(&context, &limits, &layout, &state, &tubes, like)
+        });
+        Ok(ratios.reduce(f64::max))
+    }
+
     /// The same by the strip, for the pencil.
     ///
     /// # Errors
@@ -160,7 +211,7 @@ impl<'a> Job<'a> {
         let tubes: Vec<_> =
             roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
         let cases = permanent_cases(self.survey, self.factors);
-        let found = evaluate(&context, &solved, &cases, &tubes, self.framed(), None);
+        let found = evaluate(&context, &solved, &cases, &tubes, self.framed());
         let runs = found
             .totals
             .iter()

@@ -144,6 +144,25 @@ impl Ledger {
         }
     }
 
+    /// Multiplies the ratios of what `like` stands for, in every bracket, where a finer grid reads more.
+    pub(crate) fn raise(&mut self, bracing: Bracing, like: &Finding, factor: f64) {
+        if !(factor > 1.0 && factor.is_finite()) {
+            return;
+        }
+        for (key, found) in &mut self.entries {
+            if key.bracing == bracing
+                && key.check == like.check
+                && key.part == like.part
+                && key.footing == like.footing
+            {
+                for f in found.iter_mut().flatten() {
+                    f.demand *= factor;
+                    f.ratio = (f.ratio * factor).min(RATIO_CAP);
+                }
+            }
+        }
+    }
+
     pub(crate) fn iter(&self) -> impl Iterator<Item = (&Key, &[Option<Finding>; 3])> {
         self.entries.iter()
     }

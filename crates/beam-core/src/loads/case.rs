@@ -107,7 +107,7 @@ pub(crate) fn permanent_cases(survey: &Survey, factors: &Factors) -> Vec<Case> {
         person: None,
         feet: Vec::new(),
     };
-    for way in ways(survey) {
+    for (nth, way) in ways(survey).into_iter().enumerate() {
         let fixed = fixed(survey, way);
         cases.push(Case { top: fixed.clone(), ..case(first, CaseKind::FirstDay) });
         cases.push(Case { years: fixed.clone(), ..case(service, CaseKind::Service) });
@@ -117,7 +117,8 @@ pub(crate) fn permanent_cases(survey: &Survey, factors: &Factors) -> Vec<Case> {
         let lifted: Vec<Term> = fixed.iter().map(|(b, f)| (*b, -f * (1.0 + factors.rebound))).collect();
         let rebound = if survey.unit.is_some() { "unit rebound" } else { "own weight rebound" };
         cases.push(Case { years: fixed.clone(), top: lifted, ..case(rebound, CaseKind::Rebound) });
-        if survey.unit.is_some() {
+        // Tipping is the unit's own couple: one way round shows it.
+        if survey.unit.is_some() && nth == 0 {
             for (name, side) in
                 [("braking", HeavyEnd::Front), ("sideways", HeavyEnd::Left), ("sideways", HeavyEnd::Right)]
             {

@@ -1,5 +1,6 @@
 //! Solving with every contact closed, so that responses add; and what changes where contacts that push only let go.
 
+use super::error::PlateError;
 use super::loads::LoadVector;
 use super::recover::Response;
 use super::system::PlateSystem;
@@ -16,6 +17,53 @@ impl PlateSystem {
             |k, x| x.copy_from_slice(&self.unknown_part(&loads[k].force)),
             |k, x| reduce(&Response::new(self, self.full_vector(x), loads[k].clone())),
         )
+    }
+}
+
+impl PlateSystem {
+    /// No load at all.
+    pub(crate) fn no_load(&self) -> LoadVector {
+        LoadVector {
+            force: vec![0.0; self.layout.full + 1],
+            brace_strain: vec![[0.0; 2]; self.model.braces.len()],
+        }
+    }
+
+    /// Many loads with those contacts open that would have to pull; `None` for a load under which none does.
+    ///
+    /// # Errors
+    /// As [`PlateSystem::solve`], for the first load that fails.
+    pub(crate) fn settle_each<T: Send>(
+        &self,
+        loads: &[LoadVector],
+        reduce: impl Fn(&Response<'_>) -> T + Sync,
+    ) -> Result<Vec<Option<T>>, PlateError> {
+        let opened: Vec<Option<Vec<f64>>> = self
+            .factor
+            .solve_each(
+                loads.len(),
+                |k, x| x.copy_from_slice(&self.unknown_part(&loads[k].force)),
+                |k, x| self.openings(&self.full_vector(x), &loads[k]),
+            )
+            .into_iter()
+            .collect::<Result<_, PlateError>>()?;
+        let open: Vec<(usize, &Vec<f64>)> =
+            opened.iter().enumerate().filter_map(|(k, o)| o.as_ref().map(|o| (k, o))).collect();
+        let mut again = self
+            .factor
+            .solve_each(
+                open.len(),
+                |at, x| {
+                    let (k, opened) = open[at];
+                    x.copy_from_slice(&self.opened_side(opened, &loads[k]));
+                },
+                |at, x| {
+                    let (k, opened) = open[at];
+                    reduce(&Response::new(self, self.with_openings(x, opened), loads[k].clone()))
+                },
+            )
+            .into_iter();
+        Ok(opened.iter().map(|o| o.as_ref().and_then(|_| again.next())).collect())
     }
 }
 

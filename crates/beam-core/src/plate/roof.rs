@@ -309,25 +309,26 @@ impl PlateRoof {
         self.system.load(&list).map_err(|e| e.to_string())
     }
 
-    /// The response to a sum of loads with those contacts open that would have to pull; `None` under no load.
+    /// Responses to sums of loads with those contacts open that would have to pull; `None` where none does.
     ///
     /// # Errors
     /// In words: nothing holds the roof.
     pub(crate) fn settled(
         &self,
         loads: &BTreeMap<Basis, LoadVector>,
-        terms: &[Term],
-    ) -> Result<Option<crate::response::Response>, String> {
-        let mut total: Option<LoadVector> = None;
-        for (basis, factor) in terms {
-            let Some(one) = loads.get(basis) else { continue };
-            match &mut total {
-                Some(sum) => sum.add_scaled(one, *factor),
-                None => total = Some(one.clone().scaled(*factor)),
+        sums: &[Vec<Term>],
+    ) -> Result<Vec<Option<crate::response::Response>>, String> {
+        let total = |terms: &Vec<Term>| -> LoadVector {
+            let mut total = self.system.no_load();
+            for (basis, factor) in terms {
+                if let Some(one) = loads.get(basis) {
+                    total.add_scaled(one, *factor);
+                }
             }
-        }
-        let Some(total) = total else { return Ok(None) };
-        Ok(Some(self.read(&self.system.solve(&total).map_err(|e| e.to_string())?)))
+            total
+        };
+        let totals: Vec<LoadVector> = sums.iter().map(total).collect();
+        self.system.settle_each(&totals, |r| self.read(r)).map_err(|e| e.to_string())
     }
 
     fn read(&self, r: &Response<'_>) -> crate::response::Response {

@@ -197,12 +197,12 @@ impl PlateSystem {
     }
 
     /// Right-hand side when contacts have `opened`.
-    fn opened_side(&self, opened: &[f64], load: &LoadVector) -> Vec<f64> {
+    pub(super) fn opened_side(&self, opened: &[f64], load: &LoadVector) -> Vec<f64> {
         let held = self.layout.contact_force(&self.matrices, opened);
         self.layout.full_of.iter().map(|&f| load.force[f as usize] - held[f as usize]).collect()
     }
 
-    fn with_openings(&self, x: &[f64], opened: &[f64]) -> Vec<f64> {
+    pub(super) fn with_openings(&self, x: &[f64], opened: &[f64]) -> Vec<f64> {
         let mut u = self.full_vector(x);
         for (value, opening) in u.iter_mut().zip(opened) {
             *value += opening;
