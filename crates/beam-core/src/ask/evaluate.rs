@@ -40,7 +40,7 @@ pub(crate) fn sum(layout: &Layout, from: &BTreeMap<Basis, Response>, terms: &[Te
 }
 
 /// Contacts that would have to pull less than this share of the load are left closed: walls have some hold.
-const PULL_IGNORED: f64 = 0.02;
+const PULL_IGNORED: f64 = 0.05;
 
 /// Whether contacts that push only would have to pull under a sum of loads.
 fn pulls(solved: &Solved, terms: &[Term]) -> bool {

@@ -214,7 +214,7 @@ pub(crate) fn assumptions(s: &Summary<'_>, grid: Option<&GridWords>) -> Vec<Word
     if survey.layers.iter().any(|l| l.grain.is_none() && !is_foam(&l.material)) {
         out.push(words("grain-both", "Where no face grain is given, grain across and grain along were both tried, all skins alike; the worse counts."));
     }
-    out.push(words("walls-soft", "Side walls and cross walls hold the roof up and let its edges turn and spread; supports push up only, small pulls under 2 % of the load aside."));
+    out.push(words("walls-soft", "Side walls and cross walls hold the roof up and let its edges turn and spread; supports push up only, small pulls under 5 % of the load aside."));
     if survey.wall.thrust == Thrust::None && survey.roof.rise.value > 0.0 {
         out.push(words("no-thrust", "Walls spread: the crown is counted as shape, not as an arch."));
     }

@@ -10,17 +10,23 @@ impl PlateSystem {
     pub(crate) fn solve_held_each<T: Send>(
         &self,
         loads: &[LoadVector],
-        reduce: impl Fn(&Response<'_>) -> T + Sync,
+        reduce: impl Fn(usize, &Response<'_>) -> T + Sync,
     ) -> Vec<T> {
         self.factor.solve_each(
             loads.len(),
             |k, x| x.copy_from_slice(&self.unknown_part(&loads[k].force)),
-            |k, x| reduce(&Response::new(self, self.full_vector(x), loads[k].clone())),
+            |k, x| reduce(k, &Response::new(self, self.full_vector(x), loads[k].clone())),
         )
     }
 }
 
 impl PlateSystem {
+    /// Nodes under the contacts that push only, in their order; a brace's own contacts come last and have none.
+    pub(crate) fn contact_nodes(&self) -> Vec<usize> {
+        let nodes = self.model.grid.nodes();
+        self.layout.supports.one_way.iter().map(|c| c / 5).take_while(|n| *n < nodes).collect()
+    }
+
     /// No load at all.
     pub(crate) fn no_load(&self) -> LoadVector {
         LoadVector {
@@ -68,10 +74,15 @@ impl PlateSystem {
 }
 
 impl Response<'_> {
-    /// Push of every contact that pushes only, N; negative where it would have to pull.
+    /// Whole downward load, N.
+    pub(crate) fn whole_load(&self) -> f64 {
+        self.load.total(self.system)
+    }
+
+    /// Push of every contact that pushes only, N, up; negative where it would have to pull.
     pub(crate) fn pushes(&self) -> Vec<f64> {
-        let internal = self.internal();
-        let contacts = &self.system.layout.supports.one_way;
-        contacts.iter().map(|&c| internal[c] - self.load.force[c]).collect()
+        let layout = &self.system.layout;
+        let force = layout.contact_force(&self.system.matrices, &self.u);
+        layout.supports.one_way.iter().map(|&c| force[c] - self.load.force[c]).collect()
     }
 }
