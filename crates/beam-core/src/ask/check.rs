@@ -81,7 +81,7 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
     let (stage, stage_name) = stage(survey, options.stage.as_deref())?;
     let mut not_checked = super::gaps::gaps(survey);
     if !kind_is_modelled(survey.roof.kind) {
-        return document(survey, &factors, Study::empty(stage_name), not_checked).map_err(Into::into);
+        return document(survey, &factors, tables, Study::empty(stage_name), not_checked).map_err(Into::into);
     }
     let braced = survey.braces.iter().any(|b| !b.existing) && stage != StageChoice::AsFound;
     let surveyed = if braced { Bracing::With } else { Bracing::Without };
@@ -106,7 +106,8 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
                 why: m.why,
                 blocks: true,
             }));
-            return document(survey, &factors, Study::empty(stage_name), not_checked).map_err(Into::into);
+            return document(survey, &factors, tables, Study::empty(stage_name), not_checked)
+                .map_err(Into::into);
         }
     };
     let mut people = Vec::new();
@@ -182,7 +183,7 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         finer,
         as_found,
     };
-    document(survey, &factors, study, not_checked).map_err(Into::into)
+    document(survey, &factors, tables, study, not_checked).map_err(Into::into)
 }
 
 /// The stage asked for.

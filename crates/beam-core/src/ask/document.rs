@@ -71,6 +71,7 @@ pub(crate) struct Summary<'a> {
 pub(crate) fn document(
     survey: &Survey,
     factors: &Factors,
+    tables: &Tables,
     study: Study,
     mut not_checked: Vec<NotChecked>,
 ) -> Result<CheckDocument, NotFinite> {
@@ -86,7 +87,7 @@ pub(crate) fn document(
     let verdict = verdict(ledger.iter(), &not_checked, asked);
     let needed =
         if study.studied.is_empty() { None } else { brace_needed(ledger.iter(), &not_checked, asked) };
-    let checks = rows(&ledger, &study.stage_name, asked)?;
+    let checks = rows(&ledger, tables, &study.stage_name, asked)?;
     let governing = governing(&checks, surveyed);
     let runs = study
         .studied
@@ -223,6 +224,26 @@ fn add_gaps(survey: &Survey, study: &Study, gaps: &mut Vec<NotChecked>) {
             });
         }
     }
+    if survey.person.way != Way::Nobody && !study.studied.is_empty() {
+        let footing = if survey.person.way == Way::Bare { Footing::Bare } else { Footing::OnABoard };
+        let wanted =
+            [(Check::Dent, footing), (Check::FootShear, footing), (Check::FallThrough, Footing::Bare)];
+        for (check, footing) in wanted {
+            let tried = Materials::ALL.iter().all(|m| {
+                study.feet.iter().any(|(n, found, _)| {
+                    n == m && found.iter().any(|f| f.check == check && f.footing == footing)
+                })
+            });
+            if !tried {
+                add(NotChecked {
+                    check: check.name().to_owned(),
+                    part: footed("panel", footing),
+                    why: "no place was found to try a foot on".to_owned(),
+                    blocks: true,
+                });
+            }
+        }
+    }
     for (_, _, untried) in &study.feet {
         for (check, footing, why) in untried {
             add(NotChecked {
@@ -242,6 +263,30 @@ pub(crate) fn footed(part: &str, footing: Footing) -> String {
         Footing::Bare => format!("{part} under a bare foot"),
         Footing::OnABoard => format!("{part} under the board"),
     }
+}
+
+/// A basis with the keys of sources spelt out as author and year.
+fn cite(tables: &Tables, source: &str) -> String {
+    source
+        .split("; ")
+        .map(|part| {
+            let (head, key) = part.rsplit_once(": ").map_or(("", part), |(head, key)| (head, key));
+            match tables.source(key) {
+                Ok(s) => {
+                    let by = [s.author.as_str(), s.year.as_str()];
+                    let by: Vec<&str> = by.into_iter().filter(|t| !t.is_empty()).collect();
+                    let cited = if by.is_empty() {
+                        s.title.clone()
+                    } else {
+                        format!("{} ({})", s.title, by.join(" "))
+                    };
+                    if head.is_empty() { cited } else { format!("{head}: {cited}") }
+                }
+                Err(_) => part.to_owned(),
+            }
+        })
+        .collect::<Vec<_>>()
+        .join("; ")
 }
 
 /// How far the deciding ratio moves between the grid of the answer and one twice as fine.
@@ -276,7 +321,7 @@ fn grid(study: &Study, gaps: &mut Vec<NotChecked>) -> Result<Option<GridWords>, 
     }))
 }
 
-fn rows(ledger: &Ledger, stage: &str, asked: Asked) -> Result<Vec<CheckRow>, NotFinite> {
+fn rows(ledger: &Ledger, tables: &Tables, stage: &str, asked: Asked) -> Result<Vec<CheckRow>, NotFinite> {
     let mut out: Vec<(Key, [Option<Finding>; 3])> = Vec::new();
     for (key, found) in ledger.iter() {
         let same = |k: &Key| {
@@ -332,7 +377,7 @@ fn rows(ledger: &Ledger, stage: &str, asked: Asked) -> Result<Vec<CheckRow>, Not
                 n(by[1].unwrap_or(f.ratio), "ratio")?,
                 n(by[2].unwrap_or(f.ratio), "ratio")?,
             ],
-            basis: BasisWords { source: f.basis.source.to_string(), kind: f.basis.kind.to_string() },
+            basis: BasisWords { source: cite(tables, &f.basis.source), kind: f.basis.kind.to_string() },
         });
     }
     rows.sort_by(|a, b| b.ratio.get().total_cmp(&a.ratio.get()));

@@ -254,8 +254,9 @@ impl<'a> Job<'a> {
             lines.sort_by(f64::total_cmp);
             lines.windows(2).filter(|p| p[1] - p[0] > 1e-3).map(|p| (p[0] + p[1]) / 2.0).collect()
         };
-        let xs = cut(roof.zones.iter().flat_map(|z| [z.rect.x0, z.rect.x1]).collect(), roof.span);
-        let ys = cut(roof.zones.iter().flat_map(|z| [z.rect.y0, z.rect.y1]).collect(), roof.length);
+        let rects = || roof.zones.iter().map(|z| z.rect).chain(roof.openings.iter().copied());
+        let xs = cut(rects().flat_map(|r| [r.x0, r.x1]).collect(), roof.span);
+        let ys = cut(rects().flat_map(|r| [r.y0, r.y1]).collect(), roof.length);
         ys.iter().flat_map(|y| xs.iter().map(move |x| (*x, *y))).collect()
     }
 }

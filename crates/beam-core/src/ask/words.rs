@@ -2,9 +2,7 @@
 
 use super::answers::place;
 use super::document::{Summary, walked};
-use crate::check::{
-    Check, Governing, GridWords, Materials, MeasuredAgainst, Outcome, Verdict, Words, outcome, ratios,
-};
+use crate::check::{Check, Governing, GridWords, MeasuredAgainst, Outcome, Verdict, Words, outcome, ratios};
 use crate::model::is_foam;
 use crate::quantity::{percent, tape, weight};
 use crate::survey::{LayerMaterial, Origin, Road, Snow, Thrust, Way};
@@ -114,11 +112,17 @@ pub(crate) fn next_steps(s: &Summary<'_>, measured: &[MeasuredAgainst]) -> Vec<W
                 && crate::check::counts(k.check, k.footing, s.asked.way)
         })
     };
-    let unsure = s.ledger.iter().any(|(k, f)| {
-        k.bracing == s.surveyed
-            && crate::check::counts(k.check, k.footing, s.asked.way)
-            && outcome(ratios(f)) == Outcome::Disagrees
-    });
+    let unsure = s
+        .ledger
+        .iter()
+        .filter(|(k, f)| {
+            k.bracing == s.surveyed
+                && crate::check::counts(k.check, k.footing, s.asked.way)
+                && outcome(ratios(f)) == Outcome::Disagrees
+        })
+        .flat_map(|(k, f)| f.iter().flatten().map(move |f| (k.check, f.ratio)))
+        .max_by(|a, b| a.1.total_cmp(&b.1))
+        .map(|(check, _)| check);
     if let Some(m) = measured.iter().find(|m| m.words.contains("something is broken")) {
         steps.push(words("open-up", format!("At {}: {}", m.name, m.words)));
     }
@@ -148,19 +152,31 @@ pub(crate) fn next_steps(s: &Summary<'_>, measured: &[MeasuredAgainst]) -> Vec<W
         }
         Verdict::CannotSay | Verdict::Holds | Verdict::OnlyOnABoard => {}
     }
-    if s.verdict == Verdict::CannotSay && unsure {
-        let foam = s.survey.layers.iter().find(|l| is_foam(&l.material));
-        let by_density = foam.is_some_and(|l| match &l.material {
-            LayerMaterial::Table(m) => m.id.contains("not known"),
-            LayerMaterial::Own(_) => false,
-        });
-        if by_density {
-            steps.push(words("weigh-foam", "Weigh an offcut of the foam and measure its three sizes: its density tells the grade, and the grade decides."));
-        } else if !s.survey.damages.is_empty() {
-            steps.push(words("probe-damage", "Probe the damaged patch with an awl and tap round it: how much of the foam is left, and how far it reaches, decides."));
-        } else {
-            steps.push(words("test-weight", "Put a known weight on the middle, read the dip with a ruler or dial gauge, and survey it as a test weight: it tells how stiff the roof really is."));
-        }
+    if s.verdict == Verdict::CannotSay
+        && let Some(check) = unsure
+    {
+        let stays = s.survey.damages.iter().any(|d| d.until.is_none()) || s.study.stage_name == "as found";
+        let step = match check {
+            _ if stays => words(
+                "probe-damage",
+                "Probe the damaged patch with an awl and tap round it: how much is left of the layer, and how far the damage reaches, decides.",
+            ),
+            Check::CoreShear | Check::FootShear | Check::Dent | Check::Wrinkling | Check::CoreCrush => words(
+                "weigh-foam",
+                "Weigh an offcut of the foam and measure its three sizes: its density tells the grade, and the grade decides. Or ask the maker for its shear strength.",
+            ),
+            Check::OuterSkin | Check::InnerSkin | Check::OpeningCorner | Check::Heel | Check::FallThrough => {
+                words(
+                    "look-at-ply",
+                    "Look at a cut edge of the skin: how thick its plies are, which way their grain lies and what wood it is decides.",
+                )
+            }
+            _ => words(
+                "test-weight",
+                "Put a known weight on the middle, read the dip with a ruler or dial gauge, and survey it as a test weight: it tells how stiff the roof really is.",
+            ),
+        };
+        steps.push(step);
     }
     if s.verdict == Verdict::CannotSay {
         for gap in s.not_checked.iter().filter(|n| n.blocks).take(3) {
@@ -262,7 +278,6 @@ pub(crate) fn assumptions(s: &Summary<'_>, grid: Option<&GridWords>) -> Vec<Word
             ),
         ));
     }
-    let _ = Materials::ALL;
     out
 }
 

@@ -23,6 +23,6 @@ pub(crate) fn bearing(survey: &Survey, factors: &Factors, materials: Materials) 
     Some(Bearing {
         short: strength * factors.k_mod_short / safe,
         lasting: strength * factors.k_mod_permanent / safe,
-        basis: Basis { source: source.into(), kind: value.kind.into() },
+        basis: Basis::memory(source),
     })
 }

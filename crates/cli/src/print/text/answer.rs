@@ -68,6 +68,11 @@ fn answers(page: &mut Page, answers: &[QuestionAnswer]) {
     let label_width = answers.iter().map(|answer| answer.question.chars().count()).max().unwrap_or(0);
     for answer in answers {
         let judged = style::judged(answer.verdict, answer.verdict.words());
+        if let Some(rest) = answer.words.strip_prefix(answer.verdict.words()) {
+            // The words say it all: verdict, how much, what and where.
+            page.labelled(&words::capital(&answer.question), label_width, &[&format!("{judged}{rest}")]);
+            continue;
+        }
         let first = match answer.ratio {
             Some(ratio) => format!("{judged}, uses {}", percent(ratio.get())),
             None => judged,

@@ -11,6 +11,9 @@ use crate::print::words;
 /// Below this a check is a record of three lines, not a row.
 const ROOM_FOR_ROWS: usize = 90;
 
+/// A check that uses less of its limit than this is counted, not shown; JSON has them all.
+const WORTH_A_ROW: f64 = 0.2;
+
 /// Lays out the checks: the stage judged first, in each stage those with the new braces first.
 pub(super) fn checks(page: &mut Page, document: &CheckDocument) {
     let mut stages = vec![document.stage.as_str()];
@@ -36,10 +39,15 @@ pub(super) fn checks(page: &mut Page, document: &CheckDocument) {
             );
             explained = true;
         }
+        let all = rows.len();
+        let rows: Vec<&CheckRow> = rows.into_iter().filter(|row| row.ratio.get() >= WORTH_A_ROW).collect();
         if page.width() >= ROOM_FOR_ROWS {
             as_table(page, &rows, document.read_in.0);
         } else {
             as_records(page, &rows, document.read_in.0);
+        }
+        if rows.len() < all {
+            page.note(&format!("{} more, each under {}.", all - rows.len(), percent(WORTH_A_ROW)));
         }
     }
 }
