@@ -2,8 +2,8 @@
 
 use super::document::Summary;
 use crate::check::{
-    Bond, Bracing, Check, Finding, Finite, Key, Materials, NotFinite, Outcome, QuestionAnswer, SagSummary,
-    Verdict, outcome, ratios,
+    Bond, Bracing, Check, Cure, Finding, Finite, Key, Materials, NotFinite, Outcome, QuestionAnswer,
+    SagSummary, Verdict, outcome_of,
 };
 use crate::loads::Footing;
 use crate::quantity::{percent, sag, tape};
@@ -20,20 +20,23 @@ fn worst_of(s: &Summary<'_>, wanted: impl Fn(&Key) -> bool) -> Option<Worst> {
     let mut out: Option<Worst> = None;
     let mut together = Outcome::Holds;
     for (key, found) in s.ledger.iter().filter(|(k, _)| k.bracing == s.surveyed && wanted(k)) {
-        let one = outcome(ratios(found));
+        let one = outcome_of(key.check, found);
         together = match (together, one) {
             (Outcome::Fails, _) | (_, Outcome::Fails) => Outcome::Fails,
             (Outcome::Disagrees, _) | (_, Outcome::Disagrees) => Outcome::Disagrees,
             _ => Outcome::Holds,
         };
+        let rank = |outcome: Outcome, check: Check| match (outcome, check.cure()) {
+            (Outcome::Fails, Cure::NotBracing) => 4,
+            (Outcome::Fails, Cure::StrongerBrace) => 3,
+            (Outcome::Fails, _) => 2,
+            (Outcome::Disagrees, _) => 1,
+            (Outcome::Holds, _) => 0,
+        };
         for finding in found.iter().flatten() {
-            let rank = |o: Outcome| match o {
-                Outcome::Fails => 2,
-                Outcome::Disagrees => 1,
-                Outcome::Holds => 0,
-            };
             let worse = out.as_ref().is_none_or(|w| {
-                rank(one) > rank(w.outcome) || (one == w.outcome && finding.ratio > w.finding.ratio)
+                let (new, old) = (rank(one, key.check), rank(w.outcome, w.check));
+                new > old || (new == old && finding.ratio > w.finding.ratio)
             });
             if worse {
                 out = Some(Worst { outcome: one, check: key.check, finding: finding.clone() });
@@ -41,6 +44,16 @@ fn worst_of(s: &Summary<'_>, wanted: impl Fn(&Key) -> bool) -> Option<Worst> {
         }
     }
     out.map(|w| Worst { outcome: together, ..w })
+}
+
+/// The verdict word for a check that fails for sure.
+fn failing(s: &Summary<'_>, check: Check) -> Verdict {
+    match check.cure() {
+        Cure::NotBracing => Verdict::DoesNotHold,
+        Cure::StrongerBrace => Verdict::BraceTooWeak,
+        Cure::Bracing | Cure::NotSure if s.asked.new_braces => Verdict::BraceTooWeak,
+        Cure::Bracing | Cure::NotSure => Verdict::BraceNeeded,
+    }
 }
 
 fn is_parked(load: &str) -> bool {
@@ -80,7 +93,6 @@ fn judged(
     question: &str,
     worst: Option<Worst>,
     gaps: &[String],
-    fails: Verdict,
 ) -> Result<QuestionAnswer, NotFinite> {
     let Some(w) = worst else {
         let why = gaps.first().cloned().unwrap_or_else(|| "nothing was checked".to_owned());
@@ -89,7 +101,10 @@ fn judged(
     let uses = percent(w.finding.ratio);
     let what = format!("{} ({}), {}", w.check.name(), w.finding.part, place(s, &w.finding));
     let (verdict, words) = match w.outcome {
-        Outcome::Fails => (fails, format!("{}: uses {uses} in {what}", fails.words())),
+        Outcome::Fails => {
+            let fails = failing(s, w.check);
+            (fails, format!("{}: uses {uses} in {what}", fails.words()))
+        }
         Outcome::Disagrees => (
             Verdict::CannotSay,
             format!("cannot say: up to {uses} in {what}, depending on what the material really is"),
@@ -112,11 +127,6 @@ fn answer(question: &str, verdict: Verdict, ratio: Option<Finite>, words: String
     QuestionAnswer { question: question.to_owned(), verdict, check: None, ratio, words }
 }
 
-/// The verdict word for a failure of what bracing cures.
-fn braceable(s: &Summary<'_>) -> Verdict {
-    if s.asked.new_braces { Verdict::BraceTooWeak } else { Verdict::BraceNeeded }
-}
-
 /// All answers, in the order people ask.
 ///
 /// # Errors
@@ -131,7 +141,6 @@ pub(crate) fn answers(s: &Summary<'_>) -> Result<Vec<QuestionAnswer>, NotFinite>
                 plain(k) && is_parked(&k.load) && !matches!(k.check, Check::Sag | Check::SagLasting)
             }),
             &gaps(s, &[("clamp", ""), ("core crush", ""), ("skin at opening corner", "")]),
-            braceable(s),
         )?,
         judged(
             s,
@@ -154,7 +163,6 @@ pub(crate) fn answers(s: &Summary<'_>) -> Result<Vec<QuestionAnswer>, NotFinite>
                     ("seat screws", ""),
                 ],
             ),
-            braceable(s),
         )?,
     ];
     if s.survey.unit.is_none() {
@@ -166,7 +174,7 @@ pub(crate) fn answers(s: &Summary<'_>) -> Result<Vec<QuestionAnswer>, NotFinite>
     let sags = sags(s)?;
     let told = |m: Option<Finite>| m.map_or("not known".to_owned(), |m| sag(m.get(), s.survey.family));
     let short = worst_of(s, |k| k.check == Check::Sag && k.footing != Footing::Bare);
-    let mut now = judged(s, "sag now", short, &gaps(s, &[]), braceable(s))?;
+    let mut now = judged(s, "sag now", short, &gaps(s, &[]))?;
     now.words = format!(
         "{}; first day, everything fixed: {}",
         now.words,
@@ -174,7 +182,7 @@ pub(crate) fn answers(s: &Summary<'_>) -> Result<Vec<QuestionAnswer>, NotFinite>
     );
     out.push(now);
     let lasting = worst_of(s, |k| k.check == Check::SagLasting);
-    let mut later = judged(s, "sag later", lasting, &gaps(s, &[]), braceable(s))?;
+    let mut later = judged(s, "sag later", lasting, &gaps(s, &[]))?;
     later.words = format!(
         "{}; after years: {}",
         later.words,
@@ -196,16 +204,9 @@ pub(crate) fn answers(s: &Summary<'_>) -> Result<Vec<QuestionAnswer>, NotFinite>
             "braces",
             worst_of(s, own),
             &gaps(s, &[("brace", "brace"), ("glue line", ""), ("fatigue", "")]),
-            Verdict::BraceTooWeak,
         )?);
         let seats = worst_of(s, |k| k.check == Check::SeatBearing);
-        out.push(judged(
-            s,
-            "ends",
-            seats,
-            &gaps(s, &[("seat bearing", ""), ("seat screws", "")]),
-            Verdict::BraceTooWeak,
-        )?);
+        out.push(judged(s, "ends", seats, &gaps(s, &[("seat bearing", ""), ("seat screws", "")]))?);
     }
     out.push(answer(
         "props",
@@ -240,7 +241,7 @@ fn standing(s: &Summary<'_>, footing: Footing) -> Result<QuestionAnswer, NotFini
         })
         .map(|n| n.why.clone())
         .collect();
-    let mut told = judged(s, question, worst, &own_gaps, Verdict::DoesNotHold)?;
+    let mut told = judged(s, question, worst, &own_gaps)?;
     if footing == Footing::Bare && told.verdict == Verdict::DoesNotHold && !through {
         let on_board =
             worst_of(s, |k| k.footing == Footing::OnABoard).is_some_and(|w| w.outcome == Outcome::Holds);

@@ -7,7 +7,7 @@ use super::words::{assumptions, cautions, next_steps, scope, why};
 use crate::check::{
     Asked, At, BasisWords, Bond, Bracing, Check, CheckDocument, CheckRow, Finding, Finite, Governing,
     GridWords, Key, Ledger, MadeWith, Materials, MeasuredAgainst, NotChecked, NotFinite, Outcome,
-    PencilWords, ReadIn, Untried, Verdict, brace_needed, counts, outcome, ratios, verdict,
+    PencilWords, ReadIn, Untried, Verdict, brace_needed, counts, deciding, outcome_of, ratios, verdict,
 };
 use crate::loads::{Factors, Footing};
 use crate::quantity::{percent, tape};
@@ -88,7 +88,7 @@ pub(crate) fn document(
     let needed =
         if study.studied.is_empty() { None } else { brace_needed(ledger.iter(), &not_checked, asked) };
     let checks = rows(&ledger, tables, &study.stage_name, asked)?;
-    let governing = governing(&checks, surveyed);
+    let governing = governing(deciding(ledger.iter(), verdict, asked), &study.stage_name)?;
     let runs = study
         .studied
         .iter()
@@ -365,7 +365,7 @@ fn rows(ledger: &Ledger, tables: &Tables, stage: &str, asked: Asked) -> Result<V
             limit: n(f.limit, "limit")?,
             si: f.si.to_owned(),
             ratio: n(f.ratio, "ratio")?,
-            verdict: match outcome(by) {
+            verdict: match outcome_of(key.check, &found) {
                 Outcome::Holds => Verdict::Holds,
                 Outcome::Fails => Verdict::DoesNotHold,
                 Outcome::Disagrees => Verdict::CannotSay,
@@ -384,15 +384,15 @@ fn rows(ledger: &Ledger, tables: &Tables, stage: &str, asked: Asked) -> Result<V
     Ok(rows)
 }
 
-fn governing(rows: &[CheckRow], surveyed: Bracing) -> Option<Governing> {
-    let row = rows.iter().find(|r| r.bracing == surveyed && r.counts)?;
-    Some(Governing {
-        check: row.check.clone(),
-        part: row.part.clone(),
-        load: row.load.clone(),
-        stage: row.stage.clone(),
-        ratio: row.ratio,
-    })
+fn governing(found: Option<(&Key, &Finding)>, stage: &str) -> Result<Option<Governing>, NotFinite> {
+    let Some((key, f)) = found else { return Ok(None) };
+    Ok(Some(Governing {
+        check: key.check.name().to_owned(),
+        part: footed(&f.part, key.footing),
+        load: f.load.clone(),
+        stage: stage.to_owned(),
+        ratio: Finite::new(f.ratio, "governing ratio")?,
+    }))
 }
 
 /// Dips measured on the roof as found, beside what own weight and unit would do to it.

@@ -2,7 +2,9 @@
 
 use super::answers::place;
 use super::document::{Summary, walked};
-use crate::check::{Check, Governing, GridWords, MeasuredAgainst, Outcome, Verdict, Words, outcome, ratios};
+use crate::check::{
+    Check, Governing, GridWords, MeasuredAgainst, Outcome, Verdict, Words, deciding, outcome_of,
+};
 use crate::model::is_foam;
 use crate::quantity::{percent, tape, weight};
 use crate::survey::{LayerMaterial, Origin, Road, Snow, Thrust, Way};
@@ -65,23 +67,18 @@ pub(crate) fn scope(s: &Summary<'_>) -> String {
 
 /// Why, in one or two sentences.
 pub(crate) fn why(s: &Summary<'_>, governing: Option<&Governing>) -> String {
-    let worst = |wanted: Outcome| {
-        s.ledger
-            .iter()
-            .filter(|(k, f)| {
-                k.bracing == s.surveyed
-                    && crate::check::counts(k.check, k.footing, s.asked.way)
-                    && outcome(ratios(f)) == wanted
-            })
-            .flat_map(|(k, f)| f.iter().flatten().map(move |f| (k, f)))
-            .max_by(|a, b| a.1.ratio.total_cmp(&b.1.ratio))
-    };
+    let decides = deciding(s.ledger.iter(), s.verdict, s.asked);
     match s.verdict {
         Verdict::Holds => governing.map_or_else(String::new, |g| {
             format!("The nearest to its limit is {} ({}) under {}: it uses {}.", g.check, g.part, g.load, percent(g.ratio.get()))
         }),
         Verdict::CannotSay => {
-            if let Some((k, f)) = worst(Outcome::Disagrees) {
+            let unsure = s.ledger.iter().any(|(k, found)| {
+                k.bracing == s.surveyed
+                    && crate::check::counts(k.check, k.footing, s.asked.way)
+                    && outcome_of(k.check, found) == Outcome::Disagrees
+            });
+            if let (Some((k, f)), true) = (decides, unsure) {
                 return format!(
                     "{} ({}) under {} uses up to {}, but not in every case the materials may be: what they really are decides.",
                     k.check.name(), f.part, f.load, percent(f.ratio)
@@ -92,7 +89,7 @@ pub(crate) fn why(s: &Summary<'_>, governing: Option<&Governing>) -> String {
                 |n| format!("Nothing checked fails, but {} ({}) is not checked: {}.", n.check, n.part, n.why),
             )
         }
-        _ => worst(Outcome::Fails).map_or_else(String::new, |(k, f)| {
+        _ => decides.map_or_else(String::new, |(k, f)| {
             format!(
                 "{} ({}) under {} uses {} of what it may, {}, whatever the materials are within their bracket.",
                 k.check.name(), f.part, f.load, percent(f.ratio), place(s, f)
@@ -108,7 +105,7 @@ pub(crate) fn next_steps(s: &Summary<'_>, measured: &[MeasuredAgainst]) -> Vec<W
         s.ledger.iter().any(|(k, f)| {
             k.bracing == s.surveyed
                 && k.check == check
-                && outcome(ratios(f)) == Outcome::Fails
+                && outcome_of(k.check, f) == Outcome::Fails
                 && crate::check::counts(k.check, k.footing, s.asked.way)
         })
     };
@@ -118,7 +115,7 @@ pub(crate) fn next_steps(s: &Summary<'_>, measured: &[MeasuredAgainst]) -> Vec<W
         .filter(|(k, f)| {
             k.bracing == s.surveyed
                 && crate::check::counts(k.check, k.footing, s.asked.way)
-                && outcome(ratios(f)) == Outcome::Disagrees
+                && outcome_of(k.check, f) == Outcome::Disagrees
         })
         .flat_map(|(k, f)| f.iter().flatten().map(move |f| (k.check, f.ratio)))
         .max_by(|a, b| a.1.total_cmp(&b.1))

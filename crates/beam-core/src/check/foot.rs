@@ -303,7 +303,8 @@ fn stumble(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Res
             return Err(format!("no shear or bending strength is known for the {}", layer.name));
         };
         let (gamma, _) = context.gamma_skin(i);
-        let safe = state.strength * context.factors.k_mod_short / (context.factors.panel * gamma);
+        // A stumble is over in a moment.
+        let safe = state.strength * context.factors.k_mod_instantaneous / (context.factors.panel * gamma);
         let levels = context.roof.levels(place.x);
         let skin = SkinUnderFoot {
             kind: context.skin_kind(i),

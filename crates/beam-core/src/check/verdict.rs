@@ -32,6 +32,38 @@ pub(crate) fn ratios(found: &[Option<Finding>; 3]) -> [Option<f64>; 3] {
     [0, 1, 2].map(|i| found[i].as_ref().map(|f| f.ratio))
 }
 
+/// Outcome of three brackets for a check: beyond an estimated limit nobody can say.
+pub(crate) fn outcome_of(check: Check, found: &[Option<Finding>; 3]) -> Outcome {
+    match outcome(ratios(found)) {
+        Outcome::Fails if check.cure() == Cure::NotSure => Outcome::Disagrees,
+        other => other,
+    }
+}
+
+/// The finding that decides a verdict: the worst of those that bring it about.
+pub(crate) fn deciding<'a>(
+    findings: impl Iterator<Item = (&'a Key, &'a [Option<Finding>; 3])>,
+    verdict: Verdict,
+    asked: Asked,
+) -> Option<(&'a Key, &'a Finding)> {
+    let as_surveyed = if asked.new_braces { Bracing::With } else { Bracing::Without };
+    let rank = |key: &Key, found: &[Option<Finding>; 3]| {
+        let brings = match (outcome_of(key.check, found), key.check.cure()) {
+            (Outcome::Fails, Cure::NotBracing) => verdict == Verdict::DoesNotHold,
+            (Outcome::Fails, Cure::StrongerBrace) => verdict == Verdict::BraceTooWeak,
+            (Outcome::Fails, _) => matches!(verdict, Verdict::BraceTooWeak | Verdict::BraceNeeded),
+            (Outcome::Disagrees, _) => verdict == Verdict::CannotSay,
+            (Outcome::Holds, _) => false,
+        };
+        u8::from(brings)
+    };
+    findings
+        .filter(|(k, _)| k.bracing == as_surveyed && counts(k.check, k.footing, asked.way))
+        .flat_map(|(k, f)| f.iter().flatten().map(move |one| (rank(k, f), k, one)))
+        .max_by(|a, b| a.0.cmp(&b.0).then(a.2.ratio.total_cmp(&b.2.ratio)))
+        .map(|(_, k, f)| (k, f))
+}
+
 /// Verdict over findings of the roof as surveyed.
 pub(crate) fn verdict<'a>(
     findings: impl Iterator<Item = (&'a Key, &'a [Option<Finding>; 3])>,
@@ -46,7 +78,7 @@ pub(crate) fn verdict<'a>(
             continue;
         }
         any = true;
-        match outcome(ratios(found)) {
+        match outcome_of(key.check, found) {
             Outcome::Holds => {}
             Outcome::Disagrees => unsure = true,
             Outcome::Fails => match key.check.cure() {
