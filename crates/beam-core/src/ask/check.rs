@@ -235,10 +235,19 @@ fn variants(first: Variant, braced: bool, grains: &[bool]) -> Vec<Variant> {
     out
 }
 
-/// Whether a finding rests on the two-way model, and so on its grid.
+/// Whether a finding is read off the two-way model of the roof as it is, and so rests on its grid.
 fn on_the_grid(finding: &Finding) -> bool {
-    !matches!(
+    matches!(
         finding.check,
-        Check::Dent | Check::Heel | Check::FallThrough | Check::FootShear | Check::OpeningCorner
+        Check::Sag
+            | Check::SagLasting
+            | Check::OuterSkin
+            | Check::InnerSkin
+            | Check::Wrinkling
+            | Check::CoreShear
+            | Check::GlueLine
+            | Check::Brace
+            | Check::BraceShear
+            | Check::SeatBearing
     )
 }

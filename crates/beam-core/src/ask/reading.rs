@@ -48,10 +48,13 @@ pub(crate) fn run(
             let brace = &roof.braces[index];
             let on: Vec<_> = layout.braces.iter().zip(&r.braces).filter(|(p, _)| p.brace == index).collect();
             let middle = (brace.x0 + brace.x1) / 2.0;
-            let mid = on
-                .iter()
-                .min_by(|a, b| (a.0.x - middle).abs().total_cmp(&(b.0.x - middle).abs()))
-                .map_or((0.0, 0.0), |(_, forces)| (forces.axial, forces.moment));
+            // Two pieces meet at a place, and each has its own numbers there: their mean.
+            let nearest = on.iter().map(|(p, _)| (p.x - middle).abs()).fold(f64::INFINITY, f64::min);
+            let there: Vec<_> = on.iter().filter(|(p, _)| (p.x - middle).abs() < nearest + SAME).collect();
+            let mean = |of: fn(&crate::response::BraceForces) -> f64| -> f64 {
+                there.iter().map(|(_, forces)| of(forces)).sum::<f64>() / (there.len().max(1) as f64)
+            };
+            let mid = (mean(|f| f.axial), mean(|f| f.moment));
             let stress = |forces: &crate::response::BraceForces| {
                 let axial = forces.axial / brace.area;
                 let bending = forces.moment.abs() / brace.elastic;

@@ -19,7 +19,7 @@ mod verdict;
 pub(crate) use brace::{TubeStrength, brace_findings, tube_strength};
 pub(crate) use context::{CaseState, Context};
 pub use document::*;
-pub(crate) use finding::{Check, Cure, Finding, Key, Ledger, Outcome, outcome};
+pub(crate) use finding::{Check, Cure, Finding, Key, Ledger, Outcome};
 pub use finite::{Finite, NotFinite};
 pub(crate) use foot::{FootPlace, Untried, foot_findings};
 pub(crate) use loose::{LoosePatch, held, loose_findings, loose_patches};
