@@ -263,8 +263,8 @@ fn heel(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result
             continue;
         };
         let (gamma, why) = context.gamma_skin(layer);
-        for d in 0..2 {
-            let known = context.strengths[layer].bending[d].as_ref().ok_or_else(|| {
+        for (d, known) in context.strengths[layer].bending.iter().enumerate() {
+            let known = known.as_ref().ok_or_else(|| {
                 format!("no bending strength is known for the {}", context.roof.layers[layer].name)
             })?;
             let demand = faces[0][d].abs().max(faces[2][d].abs());

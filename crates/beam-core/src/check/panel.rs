@@ -37,12 +37,12 @@ pub(crate) fn panel_findings(
         let near = limits.corner_distance(place.x, place.y);
         if near < CORNER_REACH {
             // The stress there grows without end: it is judged by its own check, read a little farther out.
-            if near >= 1.0 && near < CORNER_READ {
-                if let Ok(skin) = &limits.of(place.state, place.layer, case).skin {
-                    let used = skin.used(case, years, top);
-                    let ratio = used.ratio * limits.corner_factor(near);
-                    worst.keep(Check::OpeningCorner, place, &Used { ratio, ..used }, &limits.corner_basis);
-                }
+            if (1.0..CORNER_READ).contains(&near)
+                && let Ok(skin) = &limits.of(place.state, place.layer, case).skin
+            {
+                let used = skin.used(case, years, top);
+                let ratio = used.ratio * limits.corner_factor(near);
+                worst.keep(Check::OpeningCorner, place, &Used { ratio, ..used }, &limits.corner_basis);
             }
             continue;
         }

@@ -240,15 +240,16 @@ pub(crate) fn idealise(
             };
         match ideal_brace(brace, &roles, &faces, holds_glue, materials) {
             Ok(ideal) => {
-                if brace.sides == Sides::SlotLeftOpen && brace.sits != crate::survey::Sits::UnderTheCeiling {
-                    if let Some(core) = last_core {
-                        let half = ideal.width / 2.0;
-                        roof.zones.push(Zone {
-                            rect: Rect { x0: ideal.x0, x1: ideal.x1, y0: ideal.y - half, y1: ideal.y + half },
-                            layer: core,
-                            state: LayerState { slot: 1.0, ..LayerState::SOUND },
-                        });
-                    }
+                if brace.sides == Sides::SlotLeftOpen
+                    && brace.sits != crate::survey::Sits::UnderTheCeiling
+                    && let Some(core) = last_core
+                {
+                    let half = ideal.width / 2.0;
+                    roof.zones.push(Zone {
+                        rect: Rect { x0: ideal.x0, x1: ideal.x1, y0: ideal.y - half, y1: ideal.y + half },
+                        layer: core,
+                        state: LayerState { slot: 1.0, ..LayerState::SOUND },
+                    });
                 }
                 roof.braces.push(ideal);
             }

@@ -380,13 +380,8 @@ impl PlateRoof {
             let pieces = r.brace(brace);
             for piece in &pieces {
                 let flow = piece.slip_flow.unwrap_or([0.0; 2]);
-                for end in 0..2 {
-                    out.braces[at] = BraceForces {
-                        axial: piece.axial,
-                        moment: piece.moment[end],
-                        shear: piece.shear,
-                        flow: flow[end],
-                    };
+                for (moment, flow) in piece.moment.into_iter().zip(flow) {
+                    out.braces[at] = BraceForces { axial: piece.axial, moment, shear: piece.shear, flow };
                     at += 1;
                 }
             }
