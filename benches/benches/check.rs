@@ -1,2 +1,79 @@
-//! Whole-check benchmarks.
-fn main() {}
+//! Few, representative cases: the whole answer on three demo roofs, and the two-way kernel as it grows.
+//!
+//! Noise floor: on a shared two-core machine medians repeat to about 10 percent; quote ratios, not single times. Not
+//! covered: reading of the survey alone, the command line, printing.
+
+use std::hint::black_box;
+use std::path::Path;
+use std::time::Duration;
+
+use beam_core::ask::{CheckOptions, check};
+use beam_core::plate::{Edge, Grid, Load, PlateLaminate, PlateModel, PlateSystem, Supports, graded_lines};
+use beam_core::survey::{Survey, read_path};
+use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
+use section_tables::Tables;
+
+fn demo(name: &str) -> Survey {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../data").join(format!("{name}.toml"));
+    read_path(&path, Tables::shipped()).unwrap_or_else(|problems| panic!("{problems}"))
+}
+
+fn whole_check(c: &mut Criterion) {
+    let mut group = c.benchmark_group("check");
+    group.sample_size(10).measurement_time(Duration::from_secs(20));
+    for name in ["seed-library", "puppet-theatre-bare", "puppet-theatre-braced"] {
+        let survey = demo(name);
+        group.bench_function(name, |b| {
+            b.iter(|| check(black_box(&survey), Tables::shipped(), CheckOptions::default()).map(|d| d.verdict));
+        });
+    }
+    group.finish();
+}
+
+/// 3 mm faces of 7 GPa on 40 mm of foam, 2.0 x 1.25 m, held all round.
+fn plate(cells: usize) -> PlateModel {
+    let size = (2.0 * 1.25 / cells as f64).sqrt();
+    let lines = |length| graded_lines(length, &[], size, &[]).expect("a sound size");
+    let grid = Grid::new(lines(2.0), lines(1.25), |_, _| Some(0)).expect("a sound grid");
+    let (d, nu, a) = (20.7424e3, 0.25, 44.8e6);
+    let iso = |s: f64| [[s, nu * s, 0.0], [nu * s, s, 0.0], [0.0, 0.0, (1.0 - nu) / 2.0 * s]];
+    let laminate =
+        PlateLaminate { a: iso(a), b: [[0.0; 3]; 3], d: iso(d), ks: [115.5625e3; 2], layers: Vec::new() };
+    PlateModel {
+        grid,
+        laminates: vec![laminate],
+        rise: Vec::new(),
+        braces: Vec::new(),
+        supports: Supports { hold_down: true, ..Supports::all_round(Edge::Wall) },
+    }
+}
+
+fn kernel(c: &mut Criterion) {
+    let mut group = c.benchmark_group("plate");
+    group.sample_size(10).measurement_time(Duration::from_secs(10));
+    for cells in [2_500, 10_000, 40_000] {
+        let model = plate(cells);
+        let system = PlateSystem::new(model.clone()).expect("a held plate");
+        let unknowns = system.unknowns();
+        group.bench_with_input(BenchmarkId::new("assemble and factorise", unknowns), &model, |b, model| {
+            b.iter(|| PlateSystem::new(black_box(model.clone())).map(|s| s.unknowns()));
+        });
+        let laminates = system.model().laminates.clone();
+        group.bench_with_input(BenchmarkId::new("factorise again", unknowns), &laminates, |b, laminates| {
+            b.iter(|| system.with_state(black_box(laminates.clone()), Vec::new()).map(|s| s.unknowns()));
+        });
+        let loads: Vec<Vec<Load>> = (0..64)
+            .map(|k| {
+                let x = 0.2 + 0.024 * f64::from(k);
+                vec![Load::Patch { x: [x, x + 0.1], y: [0.5, 0.68], force: 1000.0 }]
+            })
+            .collect();
+        group.bench_with_input(BenchmarkId::new("64 loads", unknowns), &loads, |b, loads| {
+            b.iter(|| system.solve_each(black_box(loads), |_, r| r.worst_sag().0));
+        });
+    }
+    group.finish();
+}
+
+criterion_group!(benches, whole_check, kernel);
+criterion_main!(benches);
