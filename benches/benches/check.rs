@@ -24,7 +24,9 @@ fn whole_check(c: &mut Criterion) {
     for name in ["seed-library", "puppet-theatre-bare", "puppet-theatre-braced"] {
         let survey = demo(name);
         group.bench_function(name, |b| {
-            b.iter(|| check(black_box(&survey), Tables::shipped(), CheckOptions::default()).map(|d| d.verdict));
+            b.iter(|| {
+                check(black_box(&survey), Tables::shipped(), CheckOptions::default()).map(|d| d.verdict)
+            });
         });
     }
     group.finish();

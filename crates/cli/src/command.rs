@@ -10,6 +10,7 @@ use section_tables::Tables;
 use crate::args::{self, Format};
 use crate::exit::Exit;
 use crate::print::{json, problems, text};
+use crate::progress::watched;
 use crate::terminal;
 
 /// What is written to standard output, and how the program then ends.
@@ -30,8 +31,10 @@ pub(crate) type Outcome = Result<Answer, Refusal>;
 pub(crate) fn check(args: &args::Check, notes_in_colour: bool) -> Outcome {
     let tables = Tables::shipped();
     let survey = read_survey(&args.survey, tables, notes_in_colour)?;
-    let document = ask::check(&survey, tables, CheckOptions { stage: args.stage.clone() })
-        .map_err(|error| refuse(Exit::WrongInput, &error))?;
+    let options = CheckOptions { stage: args.stage.clone() };
+    let document =
+        watched("solving the roof in every state of its materials", || ask::check(&survey, tables, options))
+            .map_err(|error| refuse(Exit::WrongInput, &error))?;
     let text = match args.output.format {
         Format::Text => text::check(&document, terminal::width()),
         Format::Json => json::check(&document).map_err(unwritable)?,

@@ -7,6 +7,7 @@ mod args;
 mod command;
 mod exit;
 mod print;
+mod progress;
 mod terminal;
 
 use std::io::{ErrorKind, Write};
