@@ -4,6 +4,7 @@
 //! fail, and keeps the index fresh.
 
 mod harness;
+mod roofs;
 
 use bracewright_tests::{Folder, suite};
 
