@@ -10,7 +10,7 @@ mod superposition;
 
 use bracewright_tests::roof::{MAP_ROOM, with};
 
-/// The map room with a crown, an opening off the middle, crushed foam, a slot and one glued tube.
+/// The map room with a crown, an opening off the middle, crushed foam, one glued tube, a test weight and a reading.
 fn busy() -> String {
     let text = with(MAP_ROOM, "rise   = \"0\"", "rise   = \"20\"");
     let text = with(&text, "rear   = \"cross wall\"", "rear   = \"runs on\"");
