@@ -90,11 +90,6 @@ impl Inputs {
         self.given.keys().filter(|name| !read.contains(*name)).map(String::as_str).collect()
     }
 
-    /// Names of the inputs that are numbers.
-    pub fn numbers(&self) -> Vec<&str> {
-        self.given.iter().filter(|(_, given)| given.unit.is_some()).map(|(name, _)| name.as_str()).collect()
-    }
-
     fn get(&self, name: &str) -> Result<&Given, String> {
         self.read.borrow_mut().insert(name.to_owned());
         self.given.get(name).ok_or_else(|| format!("no input {name}"))
