@@ -1,6 +1,7 @@
 //! The questions people come with.
 
 mod answers;
+pub mod bend;
 mod check;
 mod document;
 mod evaluate;
@@ -9,6 +10,9 @@ mod places;
 mod reading;
 mod solve;
 mod study;
+mod typed;
 mod words;
 
+pub use bend::{BendDocument, BendError, BendOptions, bend};
 pub use check::{AskError, CheckOptions, check};
+pub use typed::{TypedError, TypedTube};
