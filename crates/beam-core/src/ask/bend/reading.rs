@@ -114,15 +114,74 @@ fn arc(options: &BendOptions, span: Length) -> Result<(Arc, Option<ArcFit>), Ben
 /// Least, typical and high yield, Pa; their source; whether they are guessed from the minimum.
 fn yields(alloy: &Alloy, tables: &Tables) -> ([f64; 3], String, BasisKind, bool) {
     let least = alloy.f_ty_ksi * KSI;
+    let minimum = cited(tables, &alloy.source);
     match tables.yield_met(alloy) {
         Ok(met) => {
             let kind = BasisKind::from(met.kind).max(alloy.kind.into());
-            let source = format!("{}, {}", alloy.source, met.source);
+            let source = format!("{minimum}, {}", cited(tables, &met.source));
             ([least, met.typical_ksi * KSI, met.high_ksi * KSI], source, kind, false)
         }
         Err(_) => {
             let yields = [least, TYPICAL_OVER_LEAST * least, HIGH_OVER_LEAST * least];
-            (yields, format!("{}, usual scatter", alloy.source), BasisKind::Practice, true)
+            (yields, format!("{minimum}, usual scatter"), BasisKind::Practice, true)
         }
+    }
+}
+
+/// Who stands behind source keys: author and year.
+fn cited(tables: &Tables, keys: &str) -> String {
+    let author = |key: &str| {
+        tables.source(key.trim()).map_or_else(
+            |_| key.trim().to_owned(),
+            |source| format!("{} {}", source.author, source.year).trim().to_owned(),
+        )
+    };
+    keys.split(';').map(author).collect::<Vec<_>>().join(", ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{BendError, bend};
+    use super::BendOptions;
+    use crate::ask::TypedTube;
+    use section_tables::Tables;
+
+    fn options(alloy: &str, wall: &str) -> BendOptions {
+        BendOptions {
+            span: "2.1 m".into(),
+            rise: Some("60 mm".into()),
+            ordinates: None,
+            tube: TypedTube::Own {
+                outside: "40 mm x 40 mm".into(),
+                wall: wall.into(),
+                corner: Some("3 mm".into()),
+            },
+            alloy: alloy.into(),
+            station: None,
+        }
+    }
+
+    /// A shop's own alloy has no yields as met: they are guessed, and that is said.
+    #[test]
+    fn a_guessed_scatter_is_told() {
+        let mut tables = Tables::shipped().clone();
+        tables.yields_met.clear();
+        let answer = bend(&options("6063-T6", "3 mm"), &tables).unwrap();
+        let codes: Vec<&str> = answer.assumptions.iter().map(|words| words.code.as_str()).collect();
+        assert!(codes.contains(&"default-yield-scatter") && codes.contains(&"sharp-corners"), "{codes:?}");
+        assert_eq!(answer.basis.kind, "practice");
+        let [least, typical, high] = answer.yield_strength.map(|y| y.get());
+        assert!(least < typical && typical < high);
+        let met = bend(&options("6063-T6", "3 mm"), Tables::shipped()).unwrap();
+        assert_eq!(met.basis.kind, "memory");
+        assert!(met.basis.source.contains("Aluminum Association 2020"), "{}", met.basis.source);
+    }
+
+    #[test]
+    fn a_wall_beyond_the_alloys_product_is_refused() {
+        let error = bend(&options("6063-T5", "14 mm"), Tables::shipped()).unwrap_err();
+        assert!(matches!(error, BendError::Wall { .. }), "{error}");
+        let error = bend(&options("6063-T5", "20 mm"), Tables::shipped()).unwrap_err();
+        assert!(matches!(error, BendError::Section(_)), "{error}");
     }
 }

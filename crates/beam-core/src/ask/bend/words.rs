@@ -58,11 +58,16 @@ pub(super) fn next_steps(bend: &Bend<'_>, worked: &Worked) -> Vec<Words> {
         "Draw the finished curve full size from the stations below, on board; the loaded heights are for a second one.",
     ));
     let length = bend.arc.length().value;
+    let sprung = if worked.sprung.needs_no_bender() {
+        format!(" To spring it in, cut it to {}.", tape(length, family))
+    } else {
+        String::new()
+    };
     steps.push(words(
         "cut",
         format!(
-            "Cut the tube to {}: {} along the curve and {} at each end, which a roller bender leaves flat. Trim after \
-             bending; ends that stand upright are cut at {:.1} degrees.",
+            "To roll it, cut the tube to {}: {} along the curve and {} at each end, which a roller bender leaves flat. \
+             Trim after bending; ends that stand upright are cut at {:.1} degrees.{sprung}",
             tape(length + 2.0 * worked.trim, family),
             tape(length, family),
             tape(worked.trim, family),
@@ -83,7 +88,7 @@ pub(super) fn next_steps(bend: &Bend<'_>, worked: &Worked) -> Vec<Words> {
             "sneak-up",
             format!(
                 "Sneak up: first pass to a radius of {}, let go, lay it on the template, then a little tighter each \
-                 pass until it lies down. What is bent too far and bent back is weaker.",
+                 pass until it lies down. Stop short rather than bend back: that uses up the metal.",
                 radius(*large, family)
             ),
         ));

@@ -72,7 +72,15 @@ fn measures(page: &mut Page, document: &BendDocument) {
         .loaded_fibre_strain
         .map_or_else(String::new, |most| format!(", {} under load", strain(most)));
     line("Outer fibre", format!("strained {} in the end{under_load}", strain(document.fibre_strain)));
-    line("If sprung in", format!("{} in the outer fibre", stress(document.sprung_stress.get(), family)));
+    let [least, ..] = document.yield_strength;
+    line(
+        "If sprung in",
+        if document.sprung_stress < least {
+            format!("{} in the outer fibre", stress(document.sprung_stress.get(), family))
+        } else {
+            "it would take a set".to_owned()
+        },
+    );
 }
 
 fn stations(page: &mut Page, document: &BendDocument) {
