@@ -242,7 +242,7 @@ mod tests {
             }
         };
         let breadth = |y: f64| if y > half - wall { width } else { 2.0 * wall };
-        let mut ends = vec![0.0, (metal.yield_ / (metal.e * k)).min(half), half - wall, half];
+        let mut ends = [0.0, (metal.yield_ / (metal.e * k)).min(half), half - wall, half];
         ends.sort_by(f64::total_cmp);
         // Three-point Gauss is exact on each piece: stress is linear there, breadth constant.
         let nodes = [(0.0, 8.0 / 9.0), (0.6_f64.sqrt(), 5.0 / 9.0), (-(0.6_f64.sqrt()), 5.0 / 9.0)];
