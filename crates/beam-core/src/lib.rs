@@ -24,6 +24,8 @@ pub mod plate;
 
 pub mod local;
 
+pub mod forming;
+
 pub mod strength;
 
 pub mod check;

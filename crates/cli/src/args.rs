@@ -59,6 +59,13 @@ pub(crate) enum Command {
     /// typed, in SI, and where it came from. Look at it before you trust an answer.
     #[command(after_help = SHORT_END, after_long_help = PLAN_END)]
     Plan(Plan),
+    /// How to bend a tube to a crown: radius, template, spring-back, limits
+    ///
+    /// A crown is gentle: a tube bent to it springs back almost straight and has to be bent much further. Says
+    /// how far, as the yield of the metal scatters, with heights for a template, the length to cut, and
+    /// whether the tube needs a bender at all.
+    #[command(after_help = SHORT_END, after_long_help = BEND_END)]
+    Bend(Bend),
     /// Print a sheet to fill in on the roof
     ///
     /// One printed page for tape readings, make-up, damage, unit and people. A line left empty means "not
@@ -101,6 +108,67 @@ pub(crate) struct Plan {
     pub(crate) survey: String,
     #[command(flatten)]
     pub(crate) output: Output,
+}
+
+/// Arguments of `bend`.
+#[derive(Debug, Args)]
+pub(crate) struct Bend {
+    /// From end to end of the brace, straight across: "92 1/2 in"
+    ///
+    /// The chord of the tube's centre line. The answer comes in the same family of units.
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) span: String,
+    /// Height of the crown in the middle: "1 3/4 in"
+    ///
+    /// Measured from a string across, on a sound part of the roof. May be left out if --ordinates is given; with
+    /// both, the brace gets this rise and the ordinates tell where it gaps.
+    #[arg(long, value_name = "LENGTH", required_unless_present = "ordinates")]
+    pub(crate) rise: Option<String>,
+    /// Heights along a string across: "0 in, 1 in, 1 3/4 in, 1 in, 0 in"
+    ///
+    /// At least five, evenly spaced from one end to the other, both ends included. The nearest arc is found, and
+    /// where it gaps more than 3 mm a shim is told.
+    #[arg(long, value_name = "LENGTHS", allow_hyphen_values = true)]
+    pub(crate) ordinates: Option<String>,
+    #[command(flatten)]
+    pub(crate) tube: TubeChoice,
+    /// Alloy and temper: 6061-T6
+    ///
+    /// "bracewright tables alloys" lists them. Where nobody knows: "not known".
+    #[arg(long, value_name = "NAME")]
+    pub(crate) alloy: String,
+    /// Distance of the stations of the template
+    ///
+    /// 12 in or 300 mm if not given. Both ends and the middle are always listed.
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) station: Option<String>,
+    #[command(flatten)]
+    pub(crate) output: Output,
+}
+
+/// A tube: a row of the tables, or its own measures.
+#[derive(Debug, Args)]
+pub(crate) struct TubeChoice {
+    /// Tube of the tables: "1 1/2 x 1 1/2 x 1/8"
+    ///
+    /// "bracewright tables tubes" lists them.
+    #[arg(long, value_name = "NAME", required_unless_present = "outside", conflicts_with_all = ["outside", "wall", "corner"])]
+    pub(crate) tube: Option<String>,
+    /// Width and depth of a tube that is not in the tables: "40 mm x 40 mm"
+    ///
+    /// Depth is the side that stands upright in the roof.
+    #[arg(long, value_name = "W x D", requires = "wall")]
+    pub(crate) outside: Option<String>,
+    /// Its wall: "3 mm"
+    ///
+    /// Measured at a cut end.
+    #[arg(long, value_name = "LENGTH", requires = "outside")]
+    pub(crate) wall: Option<String>,
+    /// Its outside corner radius; sharp if not given
+    ///
+    /// 0 for a sharp corner, as extruded tube has.
+    #[arg(long, value_name = "LENGTH", requires = "outside")]
+    pub(crate) corner: Option<String>,
 }
 
 /// Arguments of `survey`.
@@ -217,6 +285,15 @@ const PLAN_END: &str = with_exit_status!(
     "Examples:
   bracewright plan theatre.toml
   bracewright plan theatre.toml --format json"
+);
+
+const BEND_END: &str = with_exit_status!(
+    "Examples:
+  bracewright bend --span \"92 1/2 in\" --rise \"1 3/4 in\" --tube \"1 x 1 x 1/8\" --alloy 6061-T6
+  bracewright bend --span \"2.35 m\" --rise \"45 mm\" --outside \"40 mm x 40 mm\" --wall \"3 mm\" --alloy 6063-T6
+  bracewright bend --span \"96 in\" --ordinates \"0 in, 3 in, 4 in, 3 in, 0 in\" --tube \"2 x 2 x 1/8\" --alloy 6063-T52
+
+Here 1 means that the tube cannot be brought to the crown, 2 that its alloy must be known first."
 );
 
 const SURVEY_END: &str = with_exit_status!(

@@ -3,7 +3,7 @@
 use std::io::{self, Read};
 use std::path::Path;
 
-use beam_core::ask::{self, CheckOptions};
+use beam_core::ask::{self, BendOptions, CheckOptions, TypedTube};
 use beam_core::survey::{LARGEST_SURVEY, Survey, read_path, read_text};
 use section_tables::Tables;
 
@@ -51,6 +51,30 @@ pub(crate) fn plan(args: &args::Plan, notes_in_colour: bool) -> Outcome {
     })
 }
 
+/// `bend`.
+pub(crate) fn bend(args: &args::Bend) -> Outcome {
+    let options = BendOptions {
+        span: args.span.clone(),
+        rise: args.rise.clone(),
+        ordinates: args.ordinates.clone(),
+        tube: typed_tube(&args.tube),
+        alloy: args.alloy.clone(),
+        station: args.station.clone(),
+    };
+    let document =
+        ask::bend(&options, Tables::shipped()).map_err(|error| refuse(Exit::WrongInput, &error))?;
+    let text = match args.output.format {
+        Format::Text => text::bend(&document, terminal::width()),
+        Format::Json => json::bend(&document).map_err(unwritable)?,
+    };
+    let exit = match document.found() {
+        Some(true) => Exit::Holds,
+        Some(false) => Exit::DoesNotHold,
+        None => Exit::CannotSay,
+    };
+    Ok(Answer { text, exit })
+}
+
 /// `survey --blank`.
 pub(crate) fn survey(args: &args::SurveySheet) -> Outcome {
     found(text::blank_sheet(args.metric))
@@ -63,6 +87,16 @@ pub(crate) fn tables(args: &args::Tables) -> Outcome {
         Format::Text => text::tables(tables, args.table, terminal::width()),
         Format::Json => json::tables(tables, args.table).map_err(unwritable)?,
     })
+}
+
+/// The tube as typed; one of its two forms is always there.
+fn typed_tube(choice: &args::TubeChoice) -> TypedTube {
+    match (&choice.outside, &choice.wall) {
+        (Some(outside), Some(wall)) => {
+            TypedTube::Own { outside: outside.clone(), wall: wall.clone(), corner: choice.corner.clone() }
+        }
+        _ => TypedTube::Row(choice.tube.clone().unwrap_or_default()),
+    }
 }
 
 /// Reads the survey at a path, or from standard input where the path is `-`.

@@ -47,6 +47,7 @@ mod tables;
 mod tube;
 mod value;
 mod walk_board;
+mod yield_met;
 
 pub use adhesive::Adhesive;
 pub use alloy::Alloy;
@@ -63,3 +64,4 @@ pub use tables::Tables;
 pub use tube::{Tube, TubeSystem};
 pub use value::Value;
 pub use walk_board::WalkBoard;
+pub use yield_met::YieldMet;

@@ -77,6 +77,12 @@ impl Named for crate::Factor {
     }
 }
 
+impl Named for crate::YieldMet {
+    fn id(&self) -> &str {
+        &self.id
+    }
+}
+
 impl Named for crate::Source {
     fn id(&self) -> &str {
         &self.key

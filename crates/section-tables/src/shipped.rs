@@ -13,6 +13,7 @@ shipped![
     "sources.csv",
     "alloys/adm_2020.csv",
     "alloys/en_1999_1_1.csv",
+    "alloys/yield_met.csv",
     "tubes/inch.csv",
     "tubes/metric.csv",
     "materials/names.csv",

@@ -7,7 +7,7 @@ use crate::lookup::find;
 use crate::shipped::shipped_files;
 use crate::{
     Adhesive, Alloy, BuildUp, DamageState, EnAlloy, Factor, LoadError, Material, NotFound, Source, Tube,
-    WalkBoard, load, own_files,
+    WalkBoard, YieldMet, load, own_files,
 };
 
 static TABLES: LazyLock<Tables> =
@@ -25,6 +25,8 @@ pub struct Tables {
     pub alloys: Vec<Alloy>,
     /// The same by EN 1999-1-1; not every alloy stands in both.
     pub en_alloys: Vec<EnAlloy>,
+    /// Yield strengths as met; not every alloy has one.
+    pub yields_met: Vec<YieldMet>,
     /// Stock tubes, inch sizes first.
     pub tubes: Vec<Tube>,
     /// Skins, cores and blocking.
@@ -91,6 +93,14 @@ impl Tables {
     /// [`NotFound`] with the near names.
     pub fn en_alloy(&self, name: &str) -> Result<&EnAlloy, NotFound> {
         find(&self.en_alloys, "alloy of EN 1999-1-1", name)
+    }
+
+    /// The yield strengths an alloy is met with.
+    ///
+    /// # Errors
+    /// [`NotFound`]: the alloy has no row, whether it is known or not.
+    pub fn yield_met(&self, alloy: &Alloy) -> Result<&YieldMet, NotFound> {
+        find(&self.yields_met, "yield strength as met", &alloy.id)
     }
 
     /// A stock tube.

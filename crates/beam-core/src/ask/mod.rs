@@ -1,6 +1,7 @@
 //! The questions people come with.
 
 mod answers;
+pub mod bend;
 mod check;
 mod document;
 mod evaluate;
@@ -10,6 +11,9 @@ mod probe;
 mod reading;
 mod solve;
 mod study;
+mod typed;
 mod words;
 
+pub use bend::{BendDocument, BendError, BendOptions, bend};
 pub use check::{AskError, CheckOptions, check};
+pub use typed::{TypedError, TypedTube};

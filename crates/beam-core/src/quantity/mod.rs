@@ -26,7 +26,7 @@ mod tests;
 pub use alias::*;
 pub use error::{QuantityError, QuantityErrorKind};
 pub use grammar::{Headers, read};
-pub use tape::{force, percent, sag, significant, stress, tape, weight};
+pub use tape::{force, percent, radius, sag, significant, stress, tape, weight};
 pub use typed::{
     read_density, read_force, read_force_per_length, read_length, read_moment, read_pressure, read_weight,
 };

@@ -57,6 +57,28 @@ pub fn sag(length_m: f64, family: Family) -> String {
     }
 }
 
+/// A radius of a bend to three digits, in inches or millimetres: no bender works closer.
+///
+/// # Units
+/// `radius_m` in m.
+///
+/// # Valid for
+/// Finite radii; for others the text is `out of range`.
+///
+/// # Examples
+/// ```
+/// use beam_core::quantity::{radius, Family};
+/// assert_eq!(radius(2.88, Family::Inch), "113 in");
+/// assert_eq!(radius(7.5057, Family::Metric), "7510 mm");
+/// ```
+pub fn radius(radius_m: f64, family: Family) -> String {
+    let (count, unit) = match family {
+        Family::Inch => (radius_m / INCH, "in"),
+        Family::Metric => (radius_m * 1e3, "mm"),
+    };
+    printable(count).map_or_else(out_of_range, |count| format!("{} {unit}", significant(count, 3)))
+}
+
 /// A weight in whole pounds or kilograms, in tenths below ten.
 ///
 /// # Units
@@ -349,7 +371,7 @@ mod tests {
     #[test]
     fn infinity_is_out_of_range() {
         for family in [Inch, Metric] {
-            for print in [tape, sag, weight, force, stress] {
+            for print in [tape, sag, radius, weight, force, stress] {
                 assert_eq!(print(f64::INFINITY, family), "out of range");
                 assert_eq!(print(-1e300, family), "out of range");
             }

@@ -9,6 +9,8 @@ fn a_wrong_command_line_is_3_with_an_empty_standard_output() {
         &["check"],
         &["check", "roof.toml", "--format", "yaml"],
         &["plan", "roof.toml", "--stage", "finished"],
+        &["bend", "--span", "90 in", "--tube", "1 x 1 x 1/8", "--alloy", "6061-T6"],
+        &["bend", "--span", "90 in", "--rise", "2 in", "--outside", "1 in x 1 in", "--alloy", "6061-T6"],
         &["survey"],
         &["survey", "--blank", "--inch", "--metric"],
         &["tables", "prices"],

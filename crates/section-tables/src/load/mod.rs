@@ -16,17 +16,21 @@ mod en_alloys;
 mod materials;
 mod tubes;
 mod walk_boards;
+mod yields_met;
 
 /// Reads and cross-checks every table.
 pub(crate) fn load(files: &[DataFile]) -> Result<Tables, LoadError> {
     let mut loader = Loader { files, grades: BTreeMap::new(), faults: Vec::new() };
     let sources = loader.sources();
+    let alloys = loader.alloys();
+    let yields_met = yields_met::read(&mut loader, &alloys);
     let materials = materials::read(&mut loader);
     let buildups = buildups::read(&mut loader, &materials);
     let walk_boards = walk_boards::read(&mut loader, &materials);
     let tables = Tables {
         sources,
-        alloys: loader.alloys(),
+        alloys,
+        yields_met,
         en_alloys: en_alloys::read(&mut loader),
         tubes: tubes::read(&mut loader),
         materials,

@@ -46,6 +46,21 @@ fn own_rows_join_the_shipped_ones() {
     assert!(tables.alloy("6063-T6").is_ok());
 }
 
+/// A yield as met belongs to a known alloy and never lies below its minimum.
+#[test]
+fn a_yield_as_met_below_the_minimum_is_refused() {
+    const HEADER: &str = "id,typical_ksi,high_ksi,source,kind,note";
+    for (row, said) in [
+        ("7075-T9,60,70,trade_practice,practice,", "is no id of alloys/adm_2020.csv"),
+        ("6061-T6,30,45,trade_practice,practice,", "minimum <= typical_ksi <= high_ksi does not hold"),
+        ("6061-T6,46,45,trade_practice,practice,", "minimum <= typical_ksi <= high_ksi does not hold"),
+    ] {
+        // The shipped row of the same alloy is the second fault of its kind.
+        let error = read(&[("alloys/yield_met.csv", format!("{HEADER}\n{row}\n"))]).expect_err(row);
+        assert!(error.faults.iter().any(|fault| fault.why == said), "{error}");
+    }
+}
+
 #[test]
 fn a_row_that_cannot_be_is_refused_with_its_line_and_value() {
     for (row, said) in [

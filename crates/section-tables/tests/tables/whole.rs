@@ -69,6 +69,7 @@ fn cited() -> Vec<(String, SourceKind)> {
     let mut cite = |source: &str, kind| cited.push((source.to_owned(), kind));
     tables.alloys.iter().for_each(|row| cite(&row.source, row.kind));
     tables.en_alloys.iter().flat_map(|row| &row.ranges).for_each(|row| cite(&row.source, row.kind));
+    tables.yields_met.iter().for_each(|row| cite(&row.source, row.kind));
     tables.tubes.iter().for_each(|row| cite(&row.source, row.kind));
     tables.materials.iter().flat_map(Material::iter).for_each(|(_, value)| cite(&value.source, value.kind));
     tables.buildups.iter().for_each(|row| cite(&row.source, row.kind));

@@ -10,6 +10,7 @@ mod work;
 pub(crate) use plan::plan;
 pub(crate) use tables::tables;
 
+use beam_core::ask::BendDocument;
 use beam_core::check::CheckDocument;
 use serde::Serialize;
 
@@ -18,6 +19,11 @@ pub(crate) type Unwritable = serde_json::Error;
 
 /// The result document of `check`.
 pub(crate) fn check(document: &CheckDocument) -> Result<String, Unwritable> {
+    pretty(document)
+}
+
+/// The result document of `bend`.
+pub(crate) fn bend(document: &BendDocument) -> Result<String, Unwritable> {
     pretty(document)
 }
 

@@ -58,7 +58,7 @@ fn rows(tables: &Tables, name: TableName) -> Vec<Value> {
 
 fn alloys(tables: &Tables) -> Vec<Value> {
     let row = |alloy: &section_tables::Alloy| {
-        json!({
+        let mut row = json!({
             "id": alloy.id, "names": alloy.names, "product": alloy.product,
             "wall_min_in": alloy.wall_min_in, "wall_max_in": alloy.wall_max_in,
             "f_tu_ksi": alloy.f_tu_ksi, "f_ty_ksi": alloy.f_ty_ksi, "f_cy_ksi": alloy.f_cy_ksi,
@@ -66,7 +66,14 @@ fn alloys(tables: &Tables) -> Vec<Value> {
             "e_ksi": alloy.e_ksi, "g_ksi": alloy.g_ksi, "density_lb_in3": alloy.density_lb_in3,
             "elongation_percent": alloy.elongation_percent,
             "note": alloy.note, "source": alloy.source, "kind": alloy.kind.to_string(),
-        })
+        });
+        if let Ok(met) = tables.yield_met(alloy) {
+            row["yield_met"] = json!({
+                "typical_ksi": met.typical_ksi, "high_ksi": met.high_ksi,
+                "note": met.note, "source": met.source, "kind": met.kind.to_string(),
+            });
+        }
+        row
     };
     tables.alloys.iter().map(row).collect()
 }

@@ -1,6 +1,6 @@
 //! The answer of `check`: verdict first, then what to do, then the evidence.
 
-use beam_core::check::{CheckDocument, Finite, QuestionAnswer, Words};
+use beam_core::check::{CheckDocument, Finite, NotChecked, QuestionAnswer, Words};
 use beam_core::quantity::{Family, percent, sag};
 
 use super::checks::checks;
@@ -18,7 +18,7 @@ pub(crate) fn check(document: &CheckDocument, width: usize) -> String {
     next_steps(&mut page, &document.next_steps);
     measured(&mut page, document);
     checks(&mut page, document);
-    not_checked(&mut page, document);
+    not_checked(&mut page, &document.not_checked);
     listed(&mut page, "Assumed, because the survey does not say", &document.assumptions);
     listed(&mut page, "Cautions", &document.cautions);
     made_with(&mut page, document);
@@ -105,7 +105,8 @@ fn one_sag(value: Option<Finite>, family: Family) -> String {
     value.map_or_else(|| "not computed".to_owned(), |value| sag(value.get(), family))
 }
 
-fn next_steps(page: &mut Page, steps: &[Words]) {
+/// Numbered steps.
+pub(super) fn next_steps(page: &mut Page, steps: &[Words]) {
     if steps.is_empty() {
         return;
     }
@@ -138,14 +139,14 @@ fn measured(page: &mut Page, document: &CheckDocument) {
     page.table(&table);
 }
 
-fn not_checked(page: &mut Page, document: &CheckDocument) {
+/// What was not checked: what keeps the verdict from "holds" first.
+pub(super) fn not_checked(page: &mut Page, not_checked: &[NotChecked]) {
     page.heading("Not checked");
-    if document.not_checked.is_empty() {
+    if not_checked.is_empty() {
         page.note("Nothing that was asked was left out.");
         return;
     }
-    let (blocking, noted): (Vec<_>, Vec<_>) =
-        document.not_checked.iter().partition(|left_out| left_out.blocks);
+    let (blocking, noted): (Vec<_>, Vec<_>) = not_checked.iter().partition(|left_out| left_out.blocks);
     for left_out in blocking {
         let mark = style::warning("keeps the verdict from \"holds\":");
         page.item("!", &format!("{mark} {}, {}: {}", left_out.check, left_out.part, left_out.why));

@@ -1,7 +1,7 @@
 //! The tables as people read them: names, values under a heading with the unit, kind and source of each row.
 
 use clap::ValueEnum;
-use section_tables::{Tables, Tube, TubeSystem, Value};
+use section_tables::{Tables, Tube, TubeSystem, Value, YieldMet};
 
 use super::page::Page;
 use super::table::{Set, Table};
@@ -92,6 +92,16 @@ fn alloys(page: &mut Page, tables: &Tables, cited: &mut Cited) {
             .filter(|part| !part.is_empty())
             .collect();
         page.item("-", &format!("{}: {}", alloy.id, parts.join("; ")));
+    }
+    page.gap();
+    page.note("Yield as met, for spring-back only; never a strength to design with:");
+    for met in &tables.yields_met {
+        let cited = cited.cite(&met.source);
+        let YieldMet { id, typical_ksi, high_ksi, kind, note, .. } = met;
+        page.item(
+            "-",
+            &format!("{id}: typically {typical_ksi} ksi, up to {high_ksi} ksi ({kind} {cited}): {note}"),
+        );
     }
 }
 

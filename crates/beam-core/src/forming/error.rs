@@ -1,0 +1,76 @@
+//! What can be wrong with a bend.
+
+/// A bend that cannot be worked out.
+///
+/// Each message carries the value found, what is allowed, and the way out.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum FormingError {
+    /// A number lies outside what the rule holds for.
+    #[error("{what} is {value:.6} {unit}; allowed: {allowed}; {remedy}")]
+    OutOfRange {
+        /// The quantity.
+        what: &'static str,
+        /// The value found, in `unit`.
+        value: f64,
+        /// SI unit of `value`.
+        unit: &'static str,
+        /// What is allowed.
+        allowed: String,
+        /// What to do about it.
+        remedy: &'static str,
+    },
+    /// Too few ordinates to tell an arc from a bump.
+    #[error(
+        "{count} ordinates do not show a curve; allowed: 5 to 200, evenly spaced, both ends included; \
+         measure one about every foot"
+    )]
+    FewOrdinates {
+        /// How many there are.
+        count: usize,
+    },
+    /// The ordinates bend the wrong way, or lie on a straight line.
+    #[error(
+        "the ordinates do not rise to a crown: the curve nearest to them has its middle {middle:.4} m above its ends; \
+         allowed: above 0; measure up from the string to the roof, on a sound bay, or give the rise wanted"
+    )]
+    NoCrown {
+        /// Height of the middle of the nearest curve above its ends, m.
+        middle: f64,
+    },
+    /// No circle comes near the ordinates.
+    #[error(
+        "the ordinates are no arc: the best one gaps {gap:.4} m over a rise of {rise:.4} m; allowed: a third of the rise; \
+         measure again on a sound bay, or bend to a template scribed off the roof"
+    )]
+    NoArc {
+        /// Largest gap, m.
+        gap: f64,
+        /// Rise of the best arc, m.
+        rise: f64,
+    },
+}
+
+pub(super) fn out_of_range(
+    what: &'static str,
+    value: f64,
+    unit: &'static str,
+    allowed: impl Into<String>,
+    remedy: &'static str,
+) -> FormingError {
+    FormingError::OutOfRange { what, value, unit, allowed: allowed.into(), remedy }
+}
+
+/// Passes a finite number above zero, names anything else.
+pub(super) fn positive(
+    what: &'static str,
+    value: f64,
+    unit: &'static str,
+    remedy: &'static str,
+) -> Result<f64, FormingError> {
+    if value.is_finite() && value > 0.0 {
+        Ok(value)
+    } else {
+        Err(out_of_range(what, value, unit, "a finite number above 0", remedy))
+    }
+}
