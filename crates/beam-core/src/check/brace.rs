@@ -6,7 +6,7 @@ use crate::loads::Footing;
 use crate::model::{IdealBrace, MemberKind};
 use crate::quantity::{KSI, si};
 use crate::response::Layout;
-use crate::strength::aluminium::SharpTube;
+use crate::strength::aluminium::RectangularTube;
 use crate::strength::aluminium::adm::{
     AdmAlloy, AdmStrengths, Flexure, Format, LocalMethod, Temper, Weld, compression, shear, tension,
 };
@@ -54,7 +54,7 @@ pub(crate) fn tube_strength(brace: &IdealBrace, wall_tolerance: f64) -> Result<T
         return Err(why.clone());
     };
     let strength = || -> Result<TubeStrength, OutOfRange> {
-        let tube = SharpTube::new(si(brace.width), si(brace.depth), si(wall * wall_tolerance))?;
+        let tube = RectangularTube::new(si(brace.width), si(brace.depth), si(wall * wall_tolerance))?;
         let metal = adm_alloy(alloy)?;
         let held = if brace.bonded { HELD } else { brace.x1 - brace.x0 };
         let flexure = Flexure {

@@ -1,6 +1,6 @@
 //! The metal as ADM sees it: minimum strengths, sound and weld-affected.
 
-use super::super::SharpTube;
+use super::super::RectangularTube;
 use crate::quantity::{Length, Pressure};
 use crate::strength::{OutOfRange, positive, within};
 
@@ -156,7 +156,7 @@ impl AdmAlloy {
     }
 
     /// The tube's wall must not be thinner than the strengths hold for.
-    pub(crate) fn admits(&self, tube: &SharpTube) -> Result<(), OutOfRange> {
+    pub(crate) fn admits(&self, tube: &RectangularTube) -> Result<(), OutOfRange> {
         match self.0.thinnest_wall {
             Some(t) if tube.wall < t.value * (1.0 - 1e-9) => Err(OutOfRange::new(
                 RULE,
@@ -219,8 +219,8 @@ pub(crate) mod samples {
         alloy(20.0, 17.0, 15.3, 14.0, 5.0, Temper::NotAged)
     }
 
-    pub(crate) fn tube(b: f64, h: f64, t: f64) -> SharpTube {
-        SharpTube::new(si(b * INCH), si(h * INCH), si(t * INCH)).unwrap()
+    pub(crate) fn tube(b: f64, h: f64, t: f64) -> RectangularTube {
+        RectangularTube::new(si(b * INCH), si(h * INCH), si(t * INCH)).unwrap()
     }
 
     /// Equal within the half-unit of the last printed digit (given).
