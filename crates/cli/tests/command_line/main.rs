@@ -7,6 +7,7 @@ mod json;
 mod plan;
 mod sheet;
 mod streams;
+mod tube;
 
 use assert_cmd::Command;
 

@@ -76,15 +76,15 @@ mod tests {
     fn example_7() {
         let (d, t, ftu) = (si(0.191 * INCH), si(0.063 * INCH), si(37.0 * KSI));
         printed(rivet_shear(d, si(26.0 * KSI), Format::Asd).unwrap().value.value / KIP, 0.32, 0.005);
-        let at = |edge: f64| fastener_bearing(d, t, ftu, si(edge * INCH), Format::Asd).unwrap().value.value / KIP;
+        let at =
+            |edge: f64| fastener_bearing(d, t, ftu, si(edge * INCH), Format::Asd).unwrap().value.value / KIP;
         printed(at(0.375), 0.448, 0.0006);
         printed(at(2.0), 0.46, 0.005);
     }
 
     #[test]
     fn too_near_an_edge_is_refused() {
-        let refused =
-            fastener_bearing(si(0.005), si(0.002), si(250e6), si(0.007), Format::Asd).unwrap_err();
+        let refused = fastener_bearing(si(0.005), si(0.002), si(250e6), si(0.007), Format::Asd).unwrap_err();
         assert!(refused.to_string().contains("1.5 diameters"), "{refused}");
     }
 }

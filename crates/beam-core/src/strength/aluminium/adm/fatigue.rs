@@ -114,8 +114,8 @@ pub fn equivalent_range(
 
 #[cfg(test)]
 mod tests {
-    use super::DetailCategory::*;
     use super::super::alloy::samples::printed;
+    use super::DetailCategory::*;
     use super::*;
     use approx::assert_relative_eq;
 
@@ -139,7 +139,11 @@ mod tests {
             (E, 2.917356801, 1.8),
             (F, 3.063114868, 1.9),
         ] {
-            assert_relative_eq!(category.allowed_range(1e6).unwrap().value.value / KSI, ksi, max_relative = 1e-8);
+            assert_relative_eq!(
+                category.allowed_range(1e6).unwrap().value.value / KSI,
+                ksi,
+                max_relative = 1e-8
+            );
             let of_all = category.constant_amplitude_limit().value.value / KSI;
             assert_relative_eq!(of_all, limit, max_relative = 1e-12);
         }

@@ -104,7 +104,7 @@ impl Flexure {
     ///     ftu: si(30.0 * ksi), fty: si(25.0 * ksi), fcy: si(25.0 * ksi),
     ///     ftuw: si(17.0 * ksi), ftyw: si(8.0 * ksi), kt: 1.0,
     ///     e: si(10_100.0 * ksi), g: si(3_800.0 * ksi),
-    ///     temper: Temper::Aged, thinnest_wall: None,
+    ///     temper: Temper::Aged, thinnest_wall: None, thickest_wall: None,
     /// })?;
     /// let tube = RectangularTube::new(si(3.0 * inch), si(3.0 * inch), si(0.095 * inch))?;
     /// let beam = Flexure {

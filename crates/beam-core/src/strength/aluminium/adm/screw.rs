@@ -190,11 +190,8 @@ mod tests {
 
     /// Part VII, example 30: 1/4 in screw through 0.06 in (24 ksi) into 0.06 in of 5052-H32 (31, 23 ksi).
     fn example_30() -> ScrewJoint {
-        let ply = |ftu: f64, fty: f64| Ply {
-            thickness: si(0.06 * INCH),
-            ftu: si(ftu * KSI),
-            fty: si(fty * KSI),
-        };
+        let ply =
+            |ftu: f64, fty: f64| Ply { thickness: si(0.06 * INCH), ftu: si(ftu * KSI), fty: si(fty * KSI) };
         ScrewJoint {
             diameter: si(0.25 * INCH),
             head_ply: ply(24.0, 15.0),

@@ -116,10 +116,8 @@ impl EnTube {
         let arm = (self.tube.depth - t) / 2.0;
         let area = self.tube.a() - lost_flange - lost_webs;
         let shift = (lost_flange * arm + lost_webs * half / 2.0) / area;
-        let second = self.tube.i_x()
-            - lost_flange * arm * arm
-            - lost_webs * half * half / 3.0
-            - area * shift * shift;
+        let second =
+            self.tube.i_x() - lost_flange * arm * arm - lost_webs * half * half / 3.0 - area * shift * shift;
         second / (self.tube.depth / 2.0 + shift)
     }
 
@@ -187,7 +185,8 @@ mod tests {
         let rho = 32.0 / x - 220.0 / (x * x);
         let lost = (1.0 - rho) * 2.0 * 98.0;
         let shift = lost * 49.0 / (784.0 - lost);
-        let i = (100.0f64.powi(4) - 96.0f64.powi(4)) / 12.0 - lost * 49.0 * 49.0 - (784.0 - lost) * shift * shift;
+        let i =
+            (100.0f64.powi(4) - 96.0f64.powi(4)) / 12.0 - lost * 49.0 * 49.0 - (784.0 - lost) * shift * shift;
         let m = i / (50.0 + shift) * 240.0 / 1.1 / 1e3;
         let got = bent(t);
         assert_eq!(got.class, 4);
@@ -210,7 +209,11 @@ mod tests {
     fn a_weld_costs() {
         let t = tube(40.0, 40.0, 3.0, 240.0, A);
         let welded = bent(EnTube { welded: true, ..t });
-        assert_relative_eq!(welded.rupture.unwrap().value, 5098.6e-9 * 0.7 * 240e6 / 1.25, max_relative = 1e-5);
+        assert_relative_eq!(
+            welded.rupture.unwrap().value,
+            5098.6e-9 * 0.7 * 240e6 / 1.25,
+            max_relative = 1e-5
+        );
         assert_eq!(welded.governing, EnBendingMode::Rupture);
         assert_eq!(bent(t).rupture, None);
     }

@@ -57,7 +57,8 @@ impl EnTube {
         let s = self.metal.strengths();
         let parts = self.parts(1.0);
         let t = self.tube.wall;
-        let lost = (1.0 - parts[0].rho) * (self.tube.width - t) + (1.0 - parts[1].rho) * (self.tube.depth - t);
+        let lost =
+            (1.0 - parts[0].rho) * (self.tube.width - t) + (1.0 - parts[1].rho) * (self.tube.depth - t);
         let area = self.tube.a() - 2.0 * t * lost;
         // The gross section buckles.
         let critical = |i: f64, l: f64| PI * PI * s.e.value * i / (l * l);
@@ -105,10 +106,8 @@ mod tests {
     /// in N_cr.
     #[test]
     fn talat_example_5_1() {
-        let t = EnTube {
-            factors: PartialFactors::new(1.0, 1.25).unwrap(),
-            ..tube(70.0, 70.0, 1.9, 200.0, A)
-        };
+        let t =
+            EnTube { factors: PartialFactors::new(1.0, 1.25).unwrap(), ..tube(70.0, 70.0, 1.9, 200.0, A) };
         let n = column(t, 1.0);
         assert_eq!(n.class, 4);
         assert_relative_eq!(n.effective_area.value, 414.2e-6, max_relative = 0.001);

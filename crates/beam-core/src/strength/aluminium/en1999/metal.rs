@@ -2,7 +2,7 @@
 
 use super::super::RectangularTube;
 use super::BucklingClass;
-use crate::quantity::{Length, Pressure};
+use crate::quantity::{Length, Pressure, si};
 use crate::strength::{OutOfRange, at_least_zero, positive, within};
 
 const RULE: &str = "EN 1999-1-1:2007 3.2.2, Table 3.2b";
@@ -57,6 +57,25 @@ impl EnMetal {
         Ok(Self(s))
     }
 
+    /// A row of the tables.
+    ///
+    /// # Errors
+    /// As [`EnMetal::new`].
+    pub fn from_table(row: &section_tables::EnStrength) -> Result<Self, OutOfRange> {
+        let mpa = |v: f64| si(v * 1e6);
+        Self::new(EnStrengths {
+            fo: mpa(row.f_o_mpa),
+            fu: mpa(row.f_u_mpa),
+            fo_haz: mpa(row.f_o_haz_mpa),
+            fu_haz: mpa(row.f_u_haz_mpa),
+            e: mpa(row.e_mpa),
+            g: mpa(row.g_mpa),
+            class: row.buckling_class,
+            wall_over: si(row.wall_over_mm * 1e-3),
+            wall_to: si(row.wall_to_mm * 1e-3),
+        })
+    }
+
     /// The strengths as given.
     pub fn strengths(&self) -> &EnStrengths {
         &self.0
@@ -73,7 +92,8 @@ impl EnMetal {
         if tube.wall > over * (1.0 + 1e-9) && tube.wall <= to * (1.0 + 1e-9) {
             return Ok(());
         }
-        let allowed = format!("these strengths hold for walls over {:.1} mm up to {:.1} mm", over * 1e3, to * 1e3);
+        let allowed =
+            format!("these strengths hold for walls over {:.1} mm up to {:.1} mm", over * 1e3, to * 1e3);
         Err(OutOfRange::new(RULE, "wall (m)", tube.wall, allowed))
     }
 }
@@ -99,10 +119,7 @@ impl PartialFactors {
     /// [`OutOfRange`] unless both lie between 1 and 2.
     pub fn new(m1: f64, m2: f64) -> Result<Self, OutOfRange> {
         const RULE: &str = "EN 1999-1-1:2007 6.1.3, partial factors";
-        Ok(Self {
-            m1: within(RULE, "gamma_M1", m1, 1.0, 2.0)?,
-            m2: within(RULE, "gamma_M2", m2, 1.0, 2.0)?,
-        })
+        Ok(Self { m1: within(RULE, "gamma_M1", m1, 1.0, 2.0)?, m2: within(RULE, "gamma_M2", m2, 1.0, 2.0)? })
     }
 }
 
@@ -110,7 +127,6 @@ impl PartialFactors {
 mod tests {
     use super::super::samples::*;
     use super::*;
-    use crate::quantity::si;
 
     /// Table 3.2b: 6063-T5 has one row up to 3 mm and a weaker one above; 1/8 in (3.175 mm) is above.
     #[test]
