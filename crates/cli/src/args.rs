@@ -145,12 +145,12 @@ pub(crate) struct Tube {
     /// Wall thickness, with --outside
     ///
     /// With its unit, as "3 mm" or "1/8 in". It is taken as given, without a tolerance.
-    #[arg(long, value_name = "WALL", requires = "outside")]
+    #[arg(long, value_name = "WALL", requires = "outside", conflicts_with = "tube")]
     pub(crate) wall: Option<String>,
     /// Outside corner radius, with --outside (sharp if absent)
     ///
     /// With its unit. Most extruded tube has sharp outside corners, drawn and seamed tube has not.
-    #[arg(long, value_name = "RADIUS", requires = "outside")]
+    #[arg(long, value_name = "RADIUS", requires = "outside", conflicts_with = "tube")]
     pub(crate) corner: Option<String>,
     /// Alloy and temper, as 6061-T6
     ///

@@ -1,7 +1,7 @@
 //! `tube`: lengths as typed become a question, the answer is laid out.
 
 use beam_core::ask::{self, TubeQuestion, TubeSection};
-use beam_core::quantity::{Family, Headers, Length, QuantityError, read_length};
+use beam_core::quantity::{Family, Headers, Length, read_length};
 use beam_core::survey::AluminiumRules;
 use section_tables::Tables;
 
@@ -49,12 +49,8 @@ fn question(args: &args::Tube) -> Result<TubeQuestion, Refusal> {
 }
 
 fn length(option: &str, text: &str) -> Result<Length, Refusal> {
-    read_length(text, Headers::default()).map_err(|error| unreadable(option, text, &error))
-}
-
-fn unreadable(option: &str, text: &str, error: &QuantityError) -> Refusal {
-    let instead = error.write_instead().map_or_else(String::new, |w| format!("; write \"{w}\""));
-    refuse(Exit::WrongInput, &format!("{option} \"{text}\": {error}{instead}"))
+    read_length(text, Headers::default())
+        .map_err(|error| refuse(Exit::WrongInput, &format!("{option}: {error}")))
 }
 
 /// `W x D`: a unit at the end serves both, where the first has none.

@@ -88,8 +88,13 @@ impl Found {
             .insert(0, NotChecked { check: what.to_owned(), part: "tube".to_owned(), why, blocks: true });
     }
 
+    /// Whether anything could be said.
+    pub(super) fn any(&self) -> bool {
+        !self.checks.is_empty()
+    }
+
     /// Whether a number rests on memory alone.
-    pub(super) fn from_memory(&self) -> bool {
+    pub(super) fn rests_on_memory(&self) -> bool {
         self.checks.iter().any(|c| c.kind == BasisKind::Memory)
     }
 

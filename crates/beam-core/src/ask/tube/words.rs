@@ -113,13 +113,13 @@ pub(super) fn cautions(case: &Case, question: &TubeQuestion, found: &Found) -> V
             "Metal beside a weld has lost much of its strength; a brace is best not welded in its length.",
         ));
     }
-    if found.from_memory() {
+    if found.rests_on_memory() {
         out.push(say(
             "from-memory",
             "Some numbers rest on a rule or strength that is held from memory (see kind): have them read again before they are relied on alone.",
         ));
     }
-    if question.rules != AluminiumRules::En1999 && case.tube.depth <= case.tube.width {
+    if question.rules != AluminiumRules::En1999 && found.any() && case.tube.depth <= case.tube.width {
         out.push(say(
             "sideways-by-the-rule",
             "This tube cannot buckle sideways in truth; F.4 takes its share off all the same, as the manual's own examples do.",

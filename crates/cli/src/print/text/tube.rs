@@ -90,7 +90,12 @@ fn strengths(page: &mut Page, answer: &TubeAnswer, family: Family) {
 }
 
 fn value(basis: &TubeBasis, family: Family) -> String {
-    if basis.si == "N m" { moment(basis.value.get(), family) } else { force(basis.value.get(), family) }
+    let value = basis.value.get();
+    match family {
+        _ if basis.si == "N m" => moment(value, family),
+        Family::Inch => format!("{} lbf", significant(value / POUND_FORCE, 3)),
+        Family::Metric => force(value, family),
+    }
 }
 
 fn kind(basis: &TubeBasis) -> String {
