@@ -72,6 +72,12 @@ pub(crate) enum Command {
     /// known". The readings are then typed into a survey file.
     #[command(after_help = SHORT_END, after_long_help = SURVEY_END)]
     Survey(SurveySheet),
+    /// What a tube is worth: properties and strength by a rule book
+    ///
+    /// Area, moments and moduli, and what the tube may carry in tension, compression, bending and shear, each
+    /// check with its clause. A rule that does not speak about the tube gives no number.
+    #[command(after_help = SHORT_END, after_long_help = TUBE_END)]
+    Tube(Tube),
     /// List what is known about alloys, tubes, materials and the rest, and from where
     ///
     /// Without a name, lists the tables. Each row carries its source, and says whether that is published,
@@ -191,6 +197,72 @@ pub(crate) struct SurveySheet {
     pub(crate) metric: bool,
 }
 
+/// Arguments of `tube`.
+#[derive(Debug, Args)]
+pub(crate) struct Tube {
+    /// Tube of the tables, as "1 x 1 x 1/8"
+    ///
+    /// "bracewright tables tubes" lists them. The size that stands upright comes second.
+    #[arg(long, value_name = "TUBE", required_unless_present = "outside", conflicts_with = "outside")]
+    pub(crate) tube: Option<String>,
+    /// Outside width and depth instead, as "40 mm x 60 mm"
+    ///
+    /// Width first, then the depth that stands upright; each with its unit, or one unit at the end for both.
+    #[arg(long, value_name = "W x D", requires = "wall")]
+    pub(crate) outside: Option<String>,
+    /// Wall thickness, with --outside
+    ///
+    /// With its unit, as "3 mm" or "1/8 in". It is taken as given, without a tolerance.
+    #[arg(long, value_name = "WALL", requires = "outside", conflicts_with = "tube")]
+    pub(crate) wall: Option<String>,
+    /// Outside corner radius, with --outside (sharp if absent)
+    ///
+    /// With its unit. Most extruded tube has sharp outside corners, drawn and seamed tube has not.
+    #[arg(long, value_name = "RADIUS", requires = "outside", conflicts_with = "tube")]
+    pub(crate) corner: Option<String>,
+    /// Alloy and temper, as 6061-T6
+    ///
+    /// "alloy not known" takes the weakest of the listed ones.
+    #[arg(long, value_name = "ALLOY")]
+    pub(crate) alloy: String,
+    /// Length between the held ends, with its unit
+    ///
+    /// It is also the unbraced length, unless --held-every is given.
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) length: String,
+    /// Distance between points held sideways
+    ///
+    /// With its unit. Upright the tube may still buckle over its whole length.
+    #[arg(long, value_name = "DISTANCE")]
+    pub(crate) held_every: Option<String>,
+    /// Rule book
+    ///
+    /// The names that a survey takes for "aluminium" under limits.
+    #[arg(long, value_enum, ignore_case = true, default_value_t = Rules::AdmAsd, value_name = "RULES")]
+    pub(crate) rules: Rules,
+    /// Place of a weld across the tube, from one end
+    ///
+    /// With its unit. Beside a weld the metal is softer; in the length the whole member pays for it.
+    #[arg(long, value_name = "PLACE")]
+    pub(crate) weld_at: Option<String>,
+    #[command(flatten)]
+    pub(crate) output: Output,
+}
+
+/// Rule books for aluminium.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Rules {
+    /// Allowable strengths, loads without factors.
+    #[value(name = "ADM 2020 ASD")]
+    AdmAsd,
+    /// Design strengths, loads factored.
+    #[value(name = "ADM 2020 LRFD")]
+    AdmLrfd,
+    /// Design resistances, loads factored.
+    #[value(name = "EN 1999-1-1")]
+    En1999,
+}
+
 /// Arguments of `tables`.
 #[derive(Debug, Args)]
 pub(crate) struct Tables {
@@ -300,6 +372,15 @@ const SURVEY_END: &str = with_exit_status!(
     "Examples:
   bracewright survey --blank
   bracewright survey --blank --metric > sheet.txt"
+);
+
+const TUBE_END: &str = with_exit_status!(
+    "Examples:
+  bracewright tube --tube \"1-1/2 x 1-1/2 x 1/8\" --alloy 6061-T6 --length \"90 in\"
+  bracewright tube --tube \"40 x 40 x 3\" --alloy 6063-T66 --length \"2.3 m\" --rules \"EN 1999-1-1\"
+  bracewright tube --outside \"1 in x 2 in\" --wall \"1/8 in\" --alloy 6063-T5 --length \"7 ft\" --held-every \"16 in\"
+
+Here 2 means that a rule does not speak about this tube; the clause is named, its number is not given."
 );
 
 const TABLES_END: &str = with_exit_status!(

@@ -1,5 +1,9 @@
 //! One command, one call into the library, one layout.
 
+mod tube;
+
+pub(crate) use tube::tube;
+
 use std::io::{self, Read};
 use std::path::Path;
 

@@ -34,6 +34,7 @@ fn run(cli: Cli) -> Exit {
         Command::Plan(args) => command::plan(&args, notes_in_colour),
         Command::Bend(args) => command::bend(&args),
         Command::Survey(args) => command::survey(&args),
+        Command::Tube(args) => command::tube(&args),
         Command::Tables(args) => command::tables(&args),
     };
     match outcome {

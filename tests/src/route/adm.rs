@@ -1,22 +1,22 @@
 //! Members by the Aluminum Design Manual.
 
 use beam_core::quantity::{Moment, si};
-use beam_core::strength::aluminium::SharpTube;
+use beam_core::strength::aluminium::RectangularTube;
 use beam_core::strength::aluminium::adm::{self, Flexure, Format, LimitState, LocalMethod};
 
 use super::element::{alloy, format, weld};
 use super::{unknown, words};
 use crate::inputs::Inputs;
 
-fn tube(inputs: &Inputs) -> Result<SharpTube, String> {
+fn tube(inputs: &Inputs) -> Result<RectangularTube, String> {
     let b = inputs.si("b")?;
     let h = inputs.maybe("h")?.unwrap_or(b);
-    SharpTube::new(si(b), si(h), si(inputs.si("t")?)).map_err(words)
+    RectangularTube::new(si(b), si(h), si(inputs.si("t")?)).map_err(words)
 }
 
 /// A tube for rows that are stresses, on which the tube has no bearing.
-fn any_tube() -> Result<SharpTube, String> {
-    SharpTube::new(si(0.05), si(0.05), si(0.005)).map_err(words)
+fn any_tube() -> Result<RectangularTube, String> {
+    RectangularTube::new(si(0.05), si(0.05), si(0.005)).map_err(words)
 }
 
 pub(super) fn tension(quantity: &str, inputs: &Inputs) -> Result<f64, String> {

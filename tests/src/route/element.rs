@@ -33,6 +33,7 @@ pub(super) fn alloy(inputs: &Inputs) -> Result<AdmAlloy, String> {
             other => return Err(format!("temper \"{other}\"")),
         },
         thinnest_wall: None,
+        thickest_wall: None,
     })
     .map_err(words)
 }

@@ -11,9 +11,14 @@ mod probe;
 mod reading;
 mod solve;
 mod study;
+mod tube;
 mod typed;
 mod words;
 
 pub use bend::{BendDocument, BendError, BendOptions, bend};
 pub use check::{AskError, CheckOptions, check};
+pub use tube::{
+    Bending, Properties, TubeAnswer, TubeBasis, TubeError, TubeMadeWith, TubeQuestion, TubeSection, TubeSize,
+    TubeStrength, tube,
+};
 pub use typed::{TypedError, TypedTube};

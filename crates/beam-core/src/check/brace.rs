@@ -3,11 +3,11 @@
 use super::context::{CaseState, Context};
 use super::finding::{Check, Finding};
 use crate::model::{IdealBrace, MemberKind};
-use crate::quantity::{KSI, si};
+use crate::quantity::si;
 use crate::response::Layout;
-use crate::strength::aluminium::SharpTube;
+use crate::strength::aluminium::RectangularTube;
 use crate::strength::aluminium::adm::{
-    AdmAlloy, AdmStrengths, Flexure, Format, LocalMethod, Temper, Weld, compression, shear, tension,
+    AdmAlloy, Flexure, Format, LocalMethod, Weld, compression, shear, tension,
 };
 use crate::strength::{Basis, OutOfRange};
 
@@ -24,25 +24,6 @@ pub(crate) struct TubeStrength {
     pub basis: Basis,
 }
 
-/// The alloy of the tables as the rule book wants it.
-///
-/// # Errors
-/// A strength the rule book refuses.
-pub(crate) fn adm_alloy(alloy: &section_tables::Alloy) -> Result<AdmAlloy, OutOfRange> {
-    AdmAlloy::new(AdmStrengths {
-        ftu: si(alloy.f_tu_ksi * KSI),
-        fty: si(alloy.f_ty_ksi * KSI),
-        fcy: si(alloy.f_cy_ksi * KSI),
-        ftuw: si(alloy.f_tuw_ksi * KSI),
-        ftyw: si(alloy.f_tyw_ksi * KSI),
-        kt: alloy.k_t,
-        e: si(alloy.e_ksi * KSI),
-        g: si(alloy.g_ksi * KSI),
-        temper: if alloy.id.contains("-T") { Temper::Aged } else { Temper::NotAged },
-        thinnest_wall: Some(si(alloy.wall_min_in * crate::quantity::INCH)),
-    })
-}
-
 /// What a brace may carry. Its nominal wall is taken less the tolerance; glued to a skin it is held all along.
 ///
 /// # Errors
@@ -53,8 +34,8 @@ pub(crate) fn tube_strength(brace: &IdealBrace, wall_tolerance: f64) -> Result<T
         return Err(why.clone());
     };
     let strength = || -> Result<TubeStrength, OutOfRange> {
-        let tube = SharpTube::new(si(brace.width), si(brace.depth), si(wall * wall_tolerance))?;
-        let metal = adm_alloy(alloy)?;
+        let tube = RectangularTube::new(si(brace.width), si(brace.depth), si(wall * wall_tolerance))?;
+        let metal = AdmAlloy::from_table(alloy)?;
         let held = if brace.bonded { HELD } else { brace.x1 - brace.x0 };
         let flexure = Flexure {
             tube,

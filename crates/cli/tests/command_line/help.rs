@@ -2,7 +2,7 @@
 
 use super::{bracewright, output};
 
-const COMMANDS: [&[&str]; 6] = [&[], &["check"], &["plan"], &["bend"], &["survey"], &["tables"]];
+const COMMANDS: [&[&str]; 7] = [&[], &["check"], &["plan"], &["bend"], &["survey"], &["tables"], &["tube"]];
 
 #[test]
 fn every_help_text_tells_the_exit_status() {

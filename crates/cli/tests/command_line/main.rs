@@ -8,6 +8,7 @@ mod json;
 mod plan;
 mod sheet;
 mod streams;
+mod tube;
 
 use assert_cmd::Command;
 

@@ -20,12 +20,14 @@ fn close(found: f64, printed: f64, tolerance: f64) {
     assert!((found - printed).abs() <= tolerance, "{found} against {printed}, give or take {tolerance}");
 }
 
-/// Aluminum Design Manual 2020, Part VI, tables 2-19, 2-20, 2-21 and their welded pages, ksi:
+/// Aluminum Design Manual 2020, Part VI, tables 2-18 to 2-22 and their welded pages, ksi:
 /// ultimate, yield, welded ultimate, welded yield; Part VII example 6 for E and G.
 #[test]
 fn alloys_of_the_aluminum_design_manual() {
     for (alloy, printed) in [
         ("6061-T6", [38.0, 35.0, 24.0, 15.0]),
+        ("6061-T6 drawn", [42.0, 35.0, 24.0, 15.0]),
+        ("6082-T6", [45.0, 38.0, 28.0, 16.0]),
         ("6063-T5", [22.0, 16.0, 17.0, 8.0]),
         ("6063-T52", [22.0, 16.0, 17.0, 8.0]),
         ("6063-T6", [30.0, 25.0, 17.0, 8.0]),
@@ -37,6 +39,31 @@ fn alloys_of_the_aluminum_design_manual() {
     }
 }
 
+/// Part VII example 30 and tables 2-9W, 2-10W: 5052-H32; in H tempers Fcy = 0.9 Fty (examples 16, 19, 29).
+/// Table 2-22 begins at 0.2 in.
+#[test]
+fn alloys_with_a_limit_or_another_temper() {
+    let row = Tables::shipped().alloy("5052-H32").expect("shipped");
+    assert_eq!([row.f_tu_ksi, row.f_ty_ksi, row.f_tuw_ksi, row.f_tyw_ksi], [31.0, 23.0, 25.0, 9.5]);
+    close(row.f_cy_ksi, 0.9 * row.f_ty_ksi, 1e-9);
+    assert_eq!(Tables::shipped().alloy("6082-T6").expect("shipped").wall_min_in, 0.2);
+}
+
+/// A book that has no value has no row, and says which book was asked.
+#[test]
+fn what_a_book_lacks_is_not_made_up() {
+    let tables = Tables::shipped();
+    for only_european in ["6060-T6", "6060-T66", "6063-T66", "6005A-T6"] {
+        let error = tables.alloy(only_european).expect_err("not in the manual");
+        assert!(tables.en_alloy(only_european).is_ok() && error.wanted == only_european);
+    }
+    for only_american in ["6063-T52", "6005A-T61"] {
+        let error = tables.en_alloy(only_american).expect_err("not in the standard");
+        assert!(error.to_string().contains("EN 1999-1-1"), "{error}");
+        assert!(tables.alloy(only_american).is_ok());
+    }
+}
+
 /// EN 1999-1-1:2007 Table 3.2b, MPa: proof, ultimate, then both beside a weld; buckling class.
 #[test]
 fn alloys_of_en_1999() {
@@ -45,6 +72,11 @@ fn alloys_of_en_1999() {
         ("6063-T5", 3.0, [130.0, 175.0, 60.0, 100.0], BucklingClass::B),
         ("6063-T5", 3.175, [110.0, 160.0, 60.0, 100.0], BucklingClass::B),
         ("6063-T6", 2.0, [160.0, 195.0, 65.0, 110.0], BucklingClass::A),
+        ("6063-T66", 10.0, [200.0, 245.0, 75.0, 130.0], BucklingClass::A),
+        ("6060-T6", 15.0, [140.0, 170.0, 60.0, 100.0], BucklingClass::A),
+        ("6060-T66", 3.0, [160.0, 215.0, 65.0, 110.0], BucklingClass::A),
+        ("6005A-T6", 5.0, [215.0, 255.0, 115.0, 165.0], BucklingClass::A),
+        ("6005A-T6", 5.1, [200.0, 250.0, 115.0, 165.0], BucklingClass::A),
     ] {
         let row = Tables::shipped().en_alloy(alloy).expect("shipped").for_wall_mm(wall_mm).expect("in range");
         assert_eq!(

@@ -134,6 +134,17 @@ fn what_is_not_known_is_never_better_than_what_is() {
         );
         assert!(not_known.wall_max_in <= alloy.wall_max_in, "{}", alloy.id);
     }
+    for alloy in &tables.en_alloys {
+        let least = &tables.en_alloy("alloy not known").expect("shipped").ranges[0];
+        for range in &alloy.ranges {
+            assert!(least.f_o_mpa <= range.f_o_mpa && least.f_u_mpa <= range.f_u_mpa, "{}", alloy.id);
+            assert!(
+                least.f_o_haz_mpa <= range.f_o_haz_mpa && least.f_u_haz_mpa <= range.f_u_haz_mpa,
+                "{}",
+                alloy.id
+            );
+        }
+    }
     let not_known = tables.adhesive("glue not known").expect("shipped");
     let below = |a: &Value, b: &Value| a.low <= b.low && a.default <= b.default && a.high <= b.high;
     for adhesive in &tables.adhesives {
@@ -186,8 +197,9 @@ fn every_layer_of_a_build_up_is_a_material_from_the_weather_side_down() {
 fn the_shelf_holds_enough_to_choose_from() {
     let tables = Tables::shipped();
     let count = |system| tables.tubes.iter().filter(|tube| tube.system == system).count();
-    assert!(count(TubeSystem::Inch) >= 12 && count(TubeSystem::Metric) >= 8);
-    assert!(tables.tubes.iter().all(|tube| tube.width == tube.depth), "square tube only");
+    assert!(count(TubeSystem::Inch) >= 40 && count(TubeSystem::Metric) >= 40);
+    assert!(tables.tubes.iter().all(|tube| tube.width <= tube.depth), "rectangular tube stands upright");
+    assert!(tables.tubes.iter().any(|tube| tube.width < tube.depth));
     assert_eq!(tables.walk_boards[0].id, "24 x 48 x 1/2");
 }
 

@@ -11,6 +11,7 @@ pub(crate) use plan::plan;
 pub(crate) use tables::tables;
 
 use beam_core::ask::BendDocument;
+use beam_core::ask::TubeAnswer;
 use beam_core::check::CheckDocument;
 use serde::Serialize;
 
@@ -25,6 +26,11 @@ pub(crate) fn check(document: &CheckDocument) -> Result<String, Unwritable> {
 /// The result document of `bend`.
 pub(crate) fn bend(document: &BendDocument) -> Result<String, Unwritable> {
     pretty(document)
+}
+
+/// The answer of `tube`.
+pub(crate) fn tube(answer: &TubeAnswer) -> Result<String, Unwritable> {
+    pretty(answer)
 }
 
 fn pretty(document: &impl Serialize) -> Result<String, Unwritable> {

@@ -11,9 +11,11 @@ mod sheet;
 mod style;
 mod table;
 mod table_rows;
+mod tube;
 
 pub(crate) use answer::check;
 pub(crate) use bend::bend;
 pub(crate) use plan::plan;
 pub(crate) use sheet::blank_sheet;
 pub(crate) use table_rows::tables;
+pub(crate) use tube::tube;

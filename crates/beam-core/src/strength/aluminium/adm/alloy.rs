@@ -1,7 +1,8 @@
 //! The metal as ADM sees it: minimum strengths, sound and weld-affected.
 
-use super::super::SharpTube;
-use crate::quantity::{Length, Pressure};
+use super::super::RectangularTube;
+use super::constants::KSI;
+use crate::quantity::{INCH, Length, Pressure, si};
 use crate::strength::{OutOfRange, positive, within};
 
 const RULE: &str = "ADM 2020 A.3 material strengths";
@@ -13,6 +14,16 @@ pub enum Temper {
     Aged,
     /// O, H, T1 to T4: table B.4.1, which also holds for the weld-affected metal of every temper.
     NotAged,
+}
+
+impl Temper {
+    /// The group that a name such as `6061-T6` or `5052-H32` puts the metal in. A name without a temper stands for
+    /// the weakest of the aged extrusions.
+    fn of(name: &str) -> Self {
+        let temper = name.split_once('-').map_or("", |(_, temper)| temper);
+        let annealed = ["O", "H", "T1", "T2", "T3", "T4"].iter().any(|start| temper.starts_with(start));
+        if annealed { Self::NotAged } else { Self::Aged }
+    }
 }
 
 /// Where a weld touches the member.
@@ -61,6 +72,8 @@ pub struct AdmStrengths {
     pub temper: Temper,
     /// Wall below which the listed strengths do not hold (0.2 in for 6082-T6), if any.
     pub thinnest_wall: Option<Length>,
+    /// Wall above which the listed strengths do not hold, if any.
+    pub thickest_wall: Option<Length>,
 }
 
 /// An alloy whose numbers have been looked over.
@@ -115,6 +128,26 @@ impl AdmAlloy {
         Ok(Self(s))
     }
 
+    /// A row of the tables.
+    ///
+    /// # Errors
+    /// As [`AdmAlloy::new`].
+    pub fn from_table(row: &section_tables::Alloy) -> Result<Self, OutOfRange> {
+        Self::new(AdmStrengths {
+            ftu: si(row.f_tu_ksi * KSI),
+            fty: si(row.f_ty_ksi * KSI),
+            fcy: si(row.f_cy_ksi * KSI),
+            ftuw: si(row.f_tuw_ksi * KSI),
+            ftyw: si(row.f_tyw_ksi * KSI),
+            kt: row.k_t,
+            e: si(row.e_ksi * KSI),
+            g: si(row.g_ksi * KSI),
+            temper: Temper::of(&row.id),
+            thinnest_wall: Some(si(row.wall_min_in * INCH)),
+            thickest_wall: Some(si(row.wall_max_in * INCH)),
+        })
+    }
+
     /// The strengths as given.
     pub fn strengths(&self) -> &AdmStrengths {
         &self.0
@@ -155,8 +188,8 @@ impl AdmAlloy {
         if weld == Weld::Within { self.weld_affected() } else { self.sound() }
     }
 
-    /// The tube's wall must not be thinner than the strengths hold for.
-    pub(crate) fn admits(&self, tube: &SharpTube) -> Result<(), OutOfRange> {
+    /// The strengths must hold for the tube's wall.
+    pub(crate) fn admits(&self, tube: &RectangularTube) -> Result<(), OutOfRange> {
         match self.0.thinnest_wall {
             Some(t) if tube.wall < t.value * (1.0 - 1e-9) => Err(OutOfRange::new(
                 RULE,
@@ -167,7 +200,15 @@ impl AdmAlloy {
                     t.value * 1e3
                 ),
             )),
-            _ => Ok(()),
+            _ => match self.0.thickest_wall {
+                Some(t) if tube.wall > t.value * (1.0 + 1e-9) => Err(OutOfRange::new(
+                    RULE,
+                    "wall (m)",
+                    tube.wall,
+                    format!("this alloy has no listed strength above {:.2} mm", t.value * 1e3),
+                )),
+                _ => Ok(()),
+            },
         }
     }
 }
@@ -176,10 +217,9 @@ impl AdmAlloy {
 #[cfg(test)]
 pub(crate) mod samples {
     use super::*;
-    use crate::quantity::si;
 
     pub(crate) use super::super::constants::KSI;
-    pub(crate) const INCH: f64 = 0.0254;
+    pub(crate) use crate::quantity::INCH;
 
     pub(crate) fn alloy(ftu: f64, fty: f64, fcy: f64, ftuw: f64, ftyw: f64, temper: Temper) -> AdmAlloy {
         let k = |v: f64| si(v * KSI);
@@ -194,6 +234,7 @@ pub(crate) mod samples {
             g: k(3_800.0),
             temper,
             thinnest_wall: None,
+            thickest_wall: None,
         })
         .unwrap()
     }
@@ -219,8 +260,8 @@ pub(crate) mod samples {
         alloy(20.0, 17.0, 15.3, 14.0, 5.0, Temper::NotAged)
     }
 
-    pub(crate) fn tube(b: f64, h: f64, t: f64) -> SharpTube {
-        SharpTube::new(si(b * INCH), si(h * INCH), si(t * INCH)).unwrap()
+    pub(crate) fn tube(b: f64, h: f64, t: f64) -> RectangularTube {
+        RectangularTube::new(si(b * INCH), si(h * INCH), si(t * INCH)).unwrap()
     }
 
     /// Equal within the half-unit of the last printed digit (given).
@@ -232,7 +273,6 @@ pub(crate) mod samples {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::si;
 
     #[test]
     fn weld_beyond_a_twentieth_is_within() {
@@ -251,6 +291,38 @@ mod tests {
         .unwrap();
         assert!(alloy.admits(&samples::tube(2.0, 2.0, 0.125)).is_err());
         assert!(alloy.admits(&samples::tube(2.0, 2.0, 0.2)).is_ok());
+    }
+
+    /// The groups of tables B.4.1 and B.4.2.
+    #[test]
+    fn tempers_by_name() {
+        for (name, temper) in [
+            ("6061-T6 drawn", Temper::Aged),
+            ("6063-T52", Temper::Aged),
+            ("6061-T4", Temper::NotAged),
+            ("5052-H32", Temper::NotAged),
+            ("alloy not known", Temper::Aged),
+        ] {
+            assert_eq!(Temper::of(name), temper, "{name}");
+        }
+    }
+
+    /// The stand-in for an alloy that is not known is worth no more than any aged extrusion, at any slenderness.
+    #[test]
+    fn what_is_not_known_is_worth_least() {
+        let tables = section_tables::Tables::shipped();
+        let of = |name: &str| AdmAlloy::from_table(tables.alloy(name).unwrap()).unwrap();
+        for row in tables.alloys.iter().filter(|row| row.wall_min_in == 0.0) {
+            for length in [0.05, 0.3, 0.6, 1.0, 2.0, 4.0] {
+                let at = |alloy: &AdmAlloy| {
+                    let tube = samples::tube(1.5, 1.5, 0.0625);
+                    let format = super::super::Format::Asd;
+                    super::super::compression(&tube, alloy, si(length), Weld::None, format).unwrap().least
+                };
+                let (least, known) = (at(&of("alloy not known")), at(&of(&row.id)));
+                assert!(least.value <= known.value * (1.0 + 1e-12), "{} {length}", row.id);
+            }
+        }
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! Tubes in compression, ADM 2020 chapter E.
 
-use super::super::SharpTube;
+use super::super::RectangularTube;
 use super::alloy::{AdmAlloy, Metal, Weld};
 use super::constants::Constants;
 use super::element::{elastic_buckling, flange};
@@ -51,7 +51,7 @@ pub struct CompressionStrength {
 /// # References
 /// ADM 2020, E.2, E.3.1, E.4; part VII examples 9, 10, 12.
 pub fn compression(
-    tube: &SharpTube,
+    tube: &RectangularTube,
     alloy: &AdmAlloy,
     length: Length,
     weld: Weld,
@@ -65,7 +65,9 @@ pub fn compression(
     let fc = member_stress(&member, lambda);
     let (b, h, t) = (tube.clear_width(), tube.clear_depth(), tube.wall);
     let curve = flange(&section);
-    let walls = 2.0 * t * ((tube.width - t) * curve.at(b / t) + (tube.depth - t) * curve.at(h / t));
+    // Mean over the walls, each by its middle line.
+    let (wide, deep) = (tube.width - t, tube.depth - t);
+    let walls = tube.a() * (wide * curve.at(b / t) + deep * curve.at(h / t)) / (wide + deep);
     // Table B.5.1 with the slenderer pair of walls.
     let fe = elastic_buckling(&section, b.max(h) / t);
     let both = (0.85 * PI * PI * member.e / (lambda * lambda)).cbrt() * fe.powf(2.0 / 3.0) * tube.a();

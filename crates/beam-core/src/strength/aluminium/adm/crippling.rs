@@ -1,6 +1,6 @@
 //! Crippling of webs under a concentrated force, ADM 2020 J.9.3.
 
-use super::super::SharpTube;
+use super::super::RectangularTube;
 use super::alloy::{AdmAlloy, Weld};
 use super::format::{Format, LimitState};
 use crate::quantity::{Force, Length, si};
@@ -20,7 +20,7 @@ use crate::strength::{Basis, Limit, OutOfRange, positive};
 /// # References
 /// ADM 2020, J.9.3.1; part VII example 4.
 pub fn end_crippling(
-    tube: &SharpTube,
+    tube: &RectangularTube,
     alloy: &AdmAlloy,
     bearing: Length,
     weld: Weld,

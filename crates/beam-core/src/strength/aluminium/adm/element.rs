@@ -10,6 +10,8 @@ use std::f64::consts::PI;
 
 /// Slenderness coefficient of a flange held along both edges.
 const BOTH_EDGES: f64 = 1.6;
+/// Slenderness coefficient of a leg held along one edge.
+const ONE_EDGE: f64 = 5.0;
 /// Slenderness coefficient of a web in shear.
 const SHEAR: f64 = 1.25;
 
@@ -63,15 +65,27 @@ impl Curve {
 
 /// Flat element held along both edges, uniform compression (a tube's flange): B.5.4.2.
 pub fn flange(metal: &Metal) -> Curve {
+    compressed(metal, BOTH_EDGES)
+}
+
+/// Flat element held along one edge, uniform compression (the leg of an angle): B.5.4.1.
+///
+/// # Valid for
+/// Beams, and columns that buckle about an axis of symmetry.
+pub fn leg(metal: &Metal) -> Curve {
+    compressed(metal, ONE_EDGE)
+}
+
+fn compressed(metal: &Metal, edges: f64) -> Curve {
     let c = Constants::of(metal);
     let (k1, k2) = c.post;
     Curve {
         yield_: metal.fcy,
-        lambda1: (c.flat.b - metal.fcy) / (BOTH_EDGES * c.flat.d),
+        lambda1: (c.flat.b - metal.fcy) / (edges * c.flat.d),
         intercept: c.flat.b,
-        slope: BOTH_EDGES * c.flat.d,
-        lambda2: k1 * c.flat.b / (BOTH_EDGES * c.flat.d),
-        falling: (k2 * (c.flat.b * metal.e).sqrt() / BOTH_EDGES, 1),
+        slope: edges * c.flat.d,
+        lambda2: k1 * c.flat.b / (edges * c.flat.d),
+        falling: (k2 * (c.flat.b * metal.e).sqrt() / edges, 1),
     }
 }
 
@@ -148,6 +162,14 @@ mod tests {
         row(flange(&a6063_t6().sound()), [15.2, 22.8, 19.0, 0.170, 39.0, 484.0]);
         row(flange(&a6082_t6().sound()), [23.0, 20.3, 29.8, 0.333, 31.0, 606.0]);
         row(flange(&a6061_t6().weld_affected()), [9.1, 28.2, 12.0, 0.105, 58.0, 346.0]);
+    }
+
+    /// The same tables, elements held along one edge.
+    #[test]
+    fn leg_rows_match_part_vi() {
+        row(leg(&a6061_t6().sound()), [21.2, 6.7, 27.3, 0.91, 10.5, 186.0]);
+        row(leg(&a6063_t5().sound()), [9.7, 8.2, 11.8, 0.26, 15.9, 122.0]);
+        row(leg(&a6063_t6().sound()), [15.2, 7.3, 19.0, 0.53, 12.6, 155.0]);
     }
 
     /// The same tables; two cells of 6063-T6 are unreadable in the copy at hand and were computed (0.1503, 1298).

@@ -1,6 +1,6 @@
 //! Bending of rectangular tubes, ADM 2020 chapter F.
 
-use super::super::SharpTube;
+use super::super::RectangularTube;
 use super::alloy::{AdmAlloy, Metal, Weld};
 use super::constants::Constants;
 use super::element::{flange, web};
@@ -25,7 +25,7 @@ pub enum LocalMethod {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Flexure {
     /// Section.
-    pub tube: SharpTube,
+    pub tube: RectangularTube,
     /// Metal.
     pub alloy: AdmAlloy,
     /// Distance between points where the compression side is held sideways.
@@ -98,15 +98,15 @@ impl Flexure {
     /// Part VII, example 4: RT 3x3x0.095 of 6063-T6 over 40 in is governed by lateral-torsional buckling, 17.1 kip-in.
     /// ```
     /// use beam_core::quantity::si;
-    /// use beam_core::strength::aluminium::{SharpTube, adm::*};
+    /// use beam_core::strength::aluminium::{RectangularTube, adm::*};
     /// let (inch, ksi) = (0.0254, 6.894_757e6);
     /// let alloy = AdmAlloy::new(AdmStrengths {
     ///     ftu: si(30.0 * ksi), fty: si(25.0 * ksi), fcy: si(25.0 * ksi),
     ///     ftuw: si(17.0 * ksi), ftyw: si(8.0 * ksi), kt: 1.0,
     ///     e: si(10_100.0 * ksi), g: si(3_800.0 * ksi),
-    ///     temper: Temper::Aged, thinnest_wall: None,
+    ///     temper: Temper::Aged, thinnest_wall: None, thickest_wall: None,
     /// })?;
-    /// let tube = SharpTube::new(si(3.0 * inch), si(3.0 * inch), si(0.095 * inch))?;
+    /// let tube = RectangularTube::new(si(3.0 * inch), si(3.0 * inch), si(0.095 * inch))?;
     /// let beam = Flexure {
     ///     tube, alloy, unbraced: si(40.0 * inch), cb: 1.0, weld: Weld::None, local: LocalMethod::Weighted,
     /// };
@@ -148,31 +148,31 @@ impl Flexure {
 }
 
 /// F.2: `min(Z Fcy, 1.5 S Fty, 1.5 S Fcy)`, N m.
-fn yielding(tube: &SharpTube, metal: &Metal) -> f64 {
+fn yielding(tube: &RectangularTube, metal: &Metal) -> f64 {
     (tube.z_x() * metal.fcy).min(1.5 * tube.s_x() * metal.fty.min(metal.fcy))
 }
 
 /// F.3.1: flange stress at the flange's middle, web stress at the web's extreme fibre.
-fn weighted(tube: &SharpTube, metal: &Metal) -> f64 {
+fn weighted(tube: &RectangularTube, metal: &Metal) -> f64 {
     let (fc, fb) = element_stresses(tube, metal);
     let half = tube.depth / 2.0;
     fc * tube.i_flanges() / (half - tube.wall / 2.0) + fb * tube.i_webs() / (half - tube.wall)
 }
 
 /// F.3.3: flange stress at the extreme fibre of the tube, web stress at its own.
-fn limiting(tube: &SharpTube, metal: &Metal) -> f64 {
+fn limiting(tube: &RectangularTube, metal: &Metal) -> f64 {
     let (fc, fb) = element_stresses(tube, metal);
     (fc * tube.s_x()).min(fb * tube.i_x() / (tube.depth / 2.0 - tube.wall))
 }
 
-fn element_stresses(tube: &SharpTube, metal: &Metal) -> (f64, f64) {
+fn element_stresses(tube: &RectangularTube, metal: &Metal) -> (f64, f64) {
     (flange(metal).at(tube.clear_width() / tube.wall), web(metal).at(tube.clear_depth() / tube.wall))
 }
 
 /// F.4 for closed shapes (F.4.2.3). There is no plateau: every slenderness costs.
 ///
 /// A square tube cannot buckle sideways in truth; the rule is kept because the examples of part VII apply it.
-fn lateral(tube: &SharpTube, metal: &Metal, unbraced: f64, cb: f64) -> f64 {
+fn lateral(tube: &RectangularTube, metal: &Metal, unbraced: f64, cb: f64) -> f64 {
     let s = tube.s_x();
     let lambda = slenderness(tube, unbraced, cb);
     let cc = Constants::of(metal).column.c;
@@ -183,7 +183,7 @@ fn lateral(tube: &SharpTube, metal: &Metal, unbraced: f64, cb: f64) -> f64 {
     }
 }
 
-fn slenderness(tube: &SharpTube, unbraced: f64, cb: f64) -> f64 {
+fn slenderness(tube: &RectangularTube, unbraced: f64, cb: f64) -> f64 {
     2.3 * (unbraced * tube.s_x() / (cb * (tube.i_y() * tube.j()).sqrt())).sqrt()
 }
 
@@ -220,7 +220,7 @@ mod tests {
 
     const KIP_IN: f64 = 4448.2216152605 * INCH;
 
-    fn beam(alloy: AdmAlloy, tube: SharpTube, lb: f64) -> Flexure {
+    fn beam(alloy: AdmAlloy, tube: RectangularTube, lb: f64) -> Flexure {
         Flexure {
             tube,
             alloy,

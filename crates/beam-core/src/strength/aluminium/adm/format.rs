@@ -14,8 +14,12 @@ pub enum Format {
 pub enum LimitState {
     /// Yielding and buckling in tension, compression, flexure, shear, torsion.
     YieldOrBuckling,
-    /// Rupture in tension, flexure, shear, torsion; and crippling of webs.
+    /// Rupture in tension, flexure, shear, torsion; crippling of webs; bearing of bolts and rivets.
     RuptureOrCrippling,
+    /// Shear of a bolt or rivet.
+    FastenerShear,
+    /// Everything about a screw: bearing, tilting, pull-out, pull-over, its own shear and tension.
+    Screw,
 }
 
 impl Format {
@@ -24,8 +28,12 @@ impl Format {
         match (self, state) {
             (Self::Asd, LimitState::YieldOrBuckling) => 1.0 / 1.65,
             (Self::Asd, LimitState::RuptureOrCrippling) => 1.0 / 1.95,
+            (Self::Asd, LimitState::FastenerShear) => 1.0 / 2.34,
+            (Self::Asd, LimitState::Screw) => 1.0 / 3.0,
             (Self::Lrfd, LimitState::YieldOrBuckling) => 0.90,
             (Self::Lrfd, LimitState::RuptureOrCrippling) => 0.75,
+            (Self::Lrfd, LimitState::FastenerShear) => 0.65,
+            (Self::Lrfd, LimitState::Screw) => 0.50,
         }
     }
 

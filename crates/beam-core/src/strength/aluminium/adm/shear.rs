@@ -1,6 +1,6 @@
 //! Shear of the webs, ADM 2020 chapter G.
 
-use super::super::SharpTube;
+use super::super::RectangularTube;
 use super::alloy::{AdmAlloy, Weld};
 use super::element::shear_web;
 use super::format::{Format, LimitState};
@@ -32,7 +32,7 @@ pub struct ShearStrength {
 /// # References
 /// ADM 2020, G.1, G.2; part VII examples 4 and 20.
 pub fn shear(
-    tube: &SharpTube,
+    tube: &RectangularTube,
     alloy: &AdmAlloy,
     weld: Weld,
     format: Format,
@@ -44,7 +44,7 @@ pub fn shear(
     let rupture = format.factor(LimitState::RuptureOrCrippling) * metal.fsu() / metal.kt
         * 2.0
         * tube.wall
-        * tube.clear_depth();
+        * tube.inside_depth();
     Ok(ShearStrength {
         buckling: si(buckling),
         rupture: si(rupture),

@@ -1,6 +1,6 @@
 //! Tension, ADM 2020 chapter D.
 
-use super::super::SharpTube;
+use super::super::RectangularTube;
 use super::alloy::{AdmAlloy, Weld};
 use super::format::{Format, LimitState};
 use crate::quantity::{Area, Force, si};
@@ -31,7 +31,7 @@ pub struct TensionStrength {
 /// # References
 /// ADM 2020, D.2; part VI tables 2-19 to 2-22.
 pub fn tension(
-    tube: &SharpTube,
+    tube: &RectangularTube,
     alloy: &AdmAlloy,
     net: Area,
     weld: Weld,

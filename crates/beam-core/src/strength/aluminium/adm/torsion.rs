@@ -1,6 +1,6 @@
 //! Torsion of rectangular tubes, ADM 2020 H.2.2.
 
-use super::super::SharpTube;
+use super::super::RectangularTube;
 use super::alloy::{AdmAlloy, Weld};
 use super::element::shear_web;
 use super::format::{Format, LimitState};
@@ -16,7 +16,7 @@ use crate::strength::{Basis, Limit, OutOfRange};
 /// # References
 /// ADM 2020, H.2.2; the shear constant is that of a thin closed tube (Bredt).
 pub fn torsion(
-    tube: &SharpTube,
+    tube: &RectangularTube,
     alloy: &AdmAlloy,
     weld: Weld,
     format: Format,

@@ -1,0 +1,94 @@
+//! A tube by EN 1999-1-1:2007.
+
+use super::found::{Bend, Found, Of};
+use super::words::no_value;
+use super::{Case, TubeError, TubeQuestion};
+use crate::strength::BasisKind;
+use crate::strength::aluminium::en1999::{EnMetal, EnTube, PartialFactors};
+use section_tables::{NotFound, Tables};
+
+const BOOK: &str = "EN 1999-1-1:2007";
+const TABLE: &str = "EN 1999-1-1:2007 3.2.2, Table 3.2";
+
+pub(super) fn judge(case: &Case, question: &TubeQuestion, tables: &Tables) -> Result<Found, TubeError> {
+    let nothing = |name: &str, why: String| {
+        let mut found = Found::new(BOOK, name, None, BasisKind::Published);
+        found.blocked("strength", why);
+        Ok(found)
+    };
+    let alloy = match tables.en_alloy(&question.alloy) {
+        Ok(alloy) => alloy,
+        Err(error) => {
+            let not_found: NotFound = error;
+            return nothing(&question.alloy, no_value(tables, TABLE, not_found)?);
+        }
+    };
+    // A wall of 3 mm in metres is not exactly 3 mm again.
+    let wall = (case.tube.wall * 1e3 * 1e9).round() / 1e9;
+    let Some(row) = alloy.for_wall_mm(wall) else {
+        let ranges: Vec<String> =
+            alloy.ranges.iter().map(|r| format!("over {} to {} mm", r.wall_over_mm, r.wall_to_mm)).collect();
+        let why =
+            format!("{TABLE}: {} has values for walls {}, none for {wall} mm", alloy.id, ranges.join(", "));
+        return nothing(&alloy.id, why);
+    };
+    let member = EnTube {
+        tube: case.tube,
+        metal: EnMetal::from_table(row)?,
+        factors: PartialFactors::default(),
+        welded: case.weld_at.is_some(),
+    };
+    let mut found = Found::new(BOOK, &alloy.id, Some(row.density_kg_m3), row.kind.into());
+    found.class = Some(member.class_in_bending());
+    found.class_in_compression = Some(member.class_in_compression());
+    tension(&mut found, &member);
+    compression(&mut found, &member, case);
+    bending(&mut found, &member, case);
+    match member.shear() {
+        Ok(v) => found.made(Of::Shear, "yielding of the webs", v.value.value, "6.2.6", v.basis.kind),
+        Err(why) => found.out_of_range("shear", &why),
+    }
+    Ok(found)
+}
+
+fn tension(found: &mut Found, member: &EnTube) {
+    match member.tension(member.tube.area()) {
+        Ok(t) => {
+            found.made(Of::Tension, "yielding", t.yield_.value, "6.2.3", t.basis.kind);
+            if let Some(rupture) = t.rupture {
+                found.made(Of::Tension, "rupture beside the weld", rupture.value, "6.2.3", t.basis.kind);
+            }
+        }
+        Err(why) => found.out_of_range("tension", &why),
+    }
+}
+
+fn compression(found: &mut Found, member: &EnTube, case: &Case) {
+    match member.compression(case.length, case.held, case.weld_at) {
+        Ok(c) => {
+            let kind = c.basis.kind;
+            found.made(Of::Compression, "buckling of the member", c.member.value, "6.3.1", kind);
+            found.made(Of::Compression, "section", c.section.value, "6.2.4", kind);
+        }
+        Err(why) => found.out_of_range("compression", &why),
+    }
+}
+
+fn bending(found: &mut Found, member: &EnTube, case: &Case) {
+    match member.bending(case.held) {
+        Ok(m) => {
+            let kind = m.basis.kind;
+            let mut made =
+                |bend, check, value, clause| found.made(Of::Bending(bend), check, value, clause, kind);
+            made(Bend::Local, "section by its class", m.local.value, "6.2.5.1, Table 6.4");
+            made(Bend::Yield, "section yielded whole", m.yield_.value, "6.2.5.1");
+            if let Some(rupture) = m.rupture {
+                made(Bend::Rupture, "rupture beside the weld", rupture.value, "6.2.5.1");
+            }
+            if let Some(sideways) = m.lateral_torsional {
+                made(Bend::LateralTorsional, "lateral-torsional buckling", sideways.value, "6.3.2");
+            }
+        }
+        Err(why) => found.out_of_range("bending", &why),
+    }
+}
