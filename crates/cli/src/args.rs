@@ -59,6 +59,13 @@ pub(crate) enum Command {
     /// typed, in SI, and where it came from. Look at it before you trust an answer.
     #[command(after_help = SHORT_END, after_long_help = PLAN_END)]
     Plan(Plan),
+    /// Where may a person stand, and on which board
+    ///
+    /// Tries a person at every place of the roof, both ways round, on top of what stays on it, and answers in words
+    /// first: as found, and in the stage asked for. Then a map in lettered zones, the worst place, and the smallest
+    /// stock board that does.
+    #[command(after_help = SHORT_END, after_long_help = WALK_END)]
+    Walk(Walk),
     /// Print a sheet to fill in on the roof
     ///
     /// One printed page for tape readings, make-up, damage, unit and people. A line left empty means "not
@@ -99,6 +106,24 @@ pub(crate) struct Plan {
     /// The file describes one roof; nothing is calculated from it here.
     #[arg(value_name = "SURVEY")]
     pub(crate) survey: String,
+    #[command(flatten)]
+    pub(crate) output: Output,
+}
+
+/// Arguments of `walk`.
+#[derive(Debug, Args)]
+pub(crate) struct Walk {
+    /// Survey file (TOML or JSON), or - for standard input
+    ///
+    /// The file describes one roof. Its [person] says how heavy, how many, and on which board.
+    #[arg(value_name = "SURVEY")]
+    pub(crate) survey: String,
+    /// Stage of the work to walk in
+    ///
+    /// A name from the stages that the survey lists, or "as found" or "finished". Without it the finished roof is
+    /// walked on. The roof as found is answered for in any case.
+    #[arg(long, value_name = "NAME")]
+    pub(crate) stage: Option<String>,
     #[command(flatten)]
     pub(crate) output: Output,
 }
@@ -217,6 +242,16 @@ const PLAN_END: &str = with_exit_status!(
     "Examples:
   bracewright plan theatre.toml
   bracewright plan theatre.toml --format json"
+);
+
+const WALK_END: &str = with_exit_status!(
+    "Examples:
+  bracewright walk theatre.toml
+  bracewright walk theatre.toml --stage \"as found\"
+  bracewright walk theatre.toml --format json > places.json
+
+Here 0 means that every place outside the edge strip of an opening holds as surveyed, or does on the board that
+was found; 1 that some place fails on every board; 2 that nobody can say, so keep off."
 );
 
 const SURVEY_END: &str = with_exit_status!(

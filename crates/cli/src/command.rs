@@ -3,7 +3,8 @@
 use std::io::{self, Read};
 use std::path::Path;
 
-use beam_core::ask::{self, CheckOptions};
+use beam_core::ask::{self, CheckOptions, WalkOptions};
+use beam_core::check::Verdict;
 use beam_core::survey::{LARGEST_SURVEY, Survey, read_path, read_text};
 use section_tables::Tables;
 
@@ -49,6 +50,25 @@ pub(crate) fn plan(args: &args::Plan, notes_in_colour: bool) -> Outcome {
         Format::Text => text::plan(&survey, terminal::width()),
         Format::Json => json::plan(&survey).map_err(unwritable)?,
     })
+}
+
+/// `walk`.
+pub(crate) fn walk(args: &args::Walk, notes_in_colour: bool) -> Outcome {
+    let tables = Tables::shipped();
+    let survey = read_survey(&args.survey, tables, notes_in_colour)?;
+    let options = WalkOptions { stage: args.stage.clone() };
+    let document = watched("trying a person at every place", || ask::walk(&survey, tables, options))
+        .map_err(|error| refuse(Exit::WrongInput, &error))?;
+    let text = match args.output.format {
+        Format::Text => text::walk(&document, &survey, terminal::width()),
+        Format::Json => json::walk(&document).map_err(unwritable)?,
+    };
+    let exit = match document.verdict {
+        // A board was asked for too, and found.
+        Verdict::OnlyOnABoard => Exit::Holds,
+        other => other.into(),
+    };
+    Ok(Answer { text, exit })
 }
 
 /// `survey --blank`.

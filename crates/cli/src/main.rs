@@ -32,6 +32,7 @@ fn run(cli: Cli) -> Exit {
     let outcome = match cli.command {
         Command::Check(args) => command::check(&args, notes_in_colour),
         Command::Plan(args) => command::plan(&args, notes_in_colour),
+        Command::Walk(args) => command::walk(&args, notes_in_colour),
         Command::Survey(args) => command::survey(&args),
         Command::Tables(args) => command::tables(&args),
     };

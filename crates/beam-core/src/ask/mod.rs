@@ -10,6 +10,8 @@ mod probe;
 mod reading;
 mod solve;
 mod study;
+mod walk;
 mod words;
 
 pub use check::{AskError, CheckOptions, check};
+pub use walk::{Places, StageAnswer, WalkBoardWords, WalkDocument, WalkOptions, WorstPlace, walk};

@@ -21,6 +21,20 @@ impl PlateSystem {
 }
 
 impl PlateSystem {
+    /// As [`PlateSystem::solve_held_each`], for more loads than could be kept: each is made when its turn comes.
+    pub(crate) fn solve_made_each<T: Send>(
+        &self,
+        count: usize,
+        load: impl Fn(usize) -> LoadVector + Sync,
+        reduce: impl Fn(usize, &Response<'_>) -> T + Sync,
+    ) -> Vec<T> {
+        self.factor.solve_each(
+            count,
+            |k, x| x.copy_from_slice(&self.unknown_part(&load(k).force)),
+            |k, x| reduce(k, &Response::new(self, self.full_vector(x), load(k))),
+        )
+    }
+
     /// Nodes under the contacts that push only, in their order; a brace's own contacts come last and have none.
     pub(crate) fn contact_nodes(&self) -> Vec<usize> {
         let nodes = self.model.grid.nodes();

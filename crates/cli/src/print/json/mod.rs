@@ -10,6 +10,7 @@ mod work;
 pub(crate) use plan::plan;
 pub(crate) use tables::tables;
 
+use beam_core::ask::WalkDocument;
 use beam_core::check::CheckDocument;
 use serde::Serialize;
 
@@ -19,6 +20,13 @@ pub(crate) type Unwritable = serde_json::Error;
 /// The result document of `check`.
 pub(crate) fn check(document: &CheckDocument) -> Result<String, Unwritable> {
     pretty(document)
+}
+
+/// The result document of `walk`, on one line: its map is thousands of numbers.
+pub(crate) fn walk(document: &WalkDocument) -> Result<String, Unwritable> {
+    let mut text = serde_json::to_string(document)?;
+    text.push('\n');
+    Ok(text)
 }
 
 fn pretty(document: &impl Serialize) -> Result<String, Unwritable> {

@@ -10,8 +10,10 @@ mod sheet;
 mod style;
 mod table;
 mod table_rows;
+mod walk;
 
 pub(crate) use answer::check;
 pub(crate) use plan::plan;
 pub(crate) use sheet::blank_sheet;
 pub(crate) use table_rows::tables;
+pub(crate) use walk::walk;
