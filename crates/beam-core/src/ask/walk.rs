@@ -23,7 +23,8 @@ use super::check::{AskError, grain_matters, stage};
 use super::places::edge_strip;
 use super::study::{Trouble, Variant};
 use crate::check::{
-    At, Bond, Bracing, Finite, MadeWith, Materials, NotChecked, NotFinite, ReadIn, Untried, Verdict, counts,
+    At, Bond, Bracing, Finite, MadeWith, Materials, NotChecked, NotFinite, ReadIn, Unknown, Untried, Verdict,
+    counts,
 };
 use crate::loads::{Factors, Footing};
 use crate::model::{IdealRoof, Missing, StageChoice, idealise, kind_is_modelled};
@@ -34,7 +35,7 @@ use raster::Raster;
 use section_tables::Tables;
 
 /// Places of the map, at least.
-const PLACES: usize = 1700;
+const PLACES: usize = 1640;
 /// Places at which other ways of standing are tried, at least.
 const FEWER: usize = 220;
 /// Places tried again in the other brackets.
@@ -113,8 +114,13 @@ pub fn walk(survey: &Survey, tables: &Tables, options: WalkOptions) -> Result<Wa
     let stage_of = |choice: StageChoice| {
         let braced = survey.braces.iter().any(|b| !b.existing) && choice != StageChoice::AsFound;
         let bracing = if braced { Bracing::With } else { Bracing::Without };
-        let variant =
-            Variant { stage: choice, bracing, bond: Bond::Full, materials: Materials::Default, grain_across: true };
+        let variant = Variant {
+            stage: choice,
+            bracing,
+            bond: Bond::Full,
+            materials: Materials::Default,
+            grain_across: true,
+        };
         Stage { survey, factors: &factors, variant, grains }
     };
     let asked = stage_of(choice);
@@ -129,7 +135,7 @@ pub fn walk(survey: &Survey, tables: &Tables, options: WalkOptions) -> Result<Wa
         return finish(survey, &factors, (&name, None), &[], None, gaps).map_err(Into::into);
     };
     let boards = boards::stock(survey, tables);
-    let found = |also: bool| -> Option<Result<(Walked, Option<Map>, Vec<Untried>), Trouble>> {
+    let found = |also: bool| -> Option<Result<(Walked, Option<Map>, Gaps), Trouble>> {
         also.then(|| {
             let stage = stage_of(StageChoice::AsFound);
             let roof = idealise(survey, stage.variant.configuration(), Materials::Default, true)
@@ -137,18 +143,17 @@ pub fn walk(survey: &Survey, tables: &Tables, options: WalkOptions) -> Result<Wa
             judge_stage(&stage, "as found", &roof, false, &[])
         })
     };
-    let (main, before) = join(
-        || judge_stage(&asked, &name, &roof, true, &boards),
-        || found(choice != StageChoice::AsFound),
-    );
+    let (main, before) =
+        join(|| judge_stage(&asked, &name, &roof, true, &boards), || found(choice != StageChoice::AsFound));
     let mut stages = Vec::new();
     let mut map = None;
     for one in before.into_iter().chain([main]) {
         match one {
-            Ok((walked, its_map, feet)) => {
+            Ok((walked, its_map, (feet, strengths))) => {
                 stages.push(walked);
                 map = its_map.or(map);
                 words::add_untried(&mut gaps, &feet);
+                words::add_unknown(&mut gaps, &strengths);
             }
             Err(Trouble::NotFinite(e)) => return Err(e.into()),
             Err(Trouble::Missing(list)) => gaps.extend(list.into_iter().map(lost)),
@@ -156,6 +161,9 @@ pub fn walk(survey: &Survey, tables: &Tables, options: WalkOptions) -> Result<Wa
     }
     finish(survey, &factors, (&name, Some(&roof)), &stages, map, gaps).map_err(Into::into)
 }
+
+/// Feet that could not be tried, and strengths that are not known.
+type Gaps = (Vec<Untried>, Vec<Unknown>);
 
 /// A gap where something could not be modelled.
 fn lost(missing: Missing) -> NotChecked {
@@ -174,7 +182,7 @@ fn judge_stage(
     roof: &IdealRoof,
     fine: bool,
     boards: &[Board],
-) -> Result<(Walked, Option<Map>, Vec<Untried>), Trouble> {
+) -> Result<(Walked, Option<Map>, Gaps), Trouble> {
     let survey = stage.survey;
     let main = surveyed(survey);
     let other = if main == Footing::Bare { Footing::OnABoard } else { Footing::Bare };
@@ -232,12 +240,10 @@ fn judge_stage(
     };
     let (a, b) = (told(0), told(1));
     let (bare, on_board) = if main == Footing::Bare { (a, b) } else { (b, a) };
-    let boards = boards
-        .iter()
-        .enumerate()
-        .map(|(k, board)| (board.clone(), together(in_brackets(2 + k))))
-        .collect();
+    let boards =
+        boards.iter().enumerate().map(|(k, board)| (board.clone(), together(in_brackets(2 + k)))).collect();
     // Only what counts for the way surveyed keeps the answer from "holds".
+    let strengths: Vec<Unknown> = first.trodden.iter().flat_map(|t| t.unknown.clone()).collect();
     let mut feet = untried(first.trodden.iter());
     feet.sort_by_key(|(check, footing, _)| !counts(*check, *footing, survey.person.way));
     let one = first.trodden.into_iter().next();
@@ -248,7 +254,7 @@ fn judge_stage(
         pulls: t.pulls,
         cold_everywhere: t.cold_everywhere,
     });
-    Ok((Walked { stage: name.to_owned(), bare, on_board, boards }, map, feet))
+    Ok((Walked { stage: name.to_owned(), bare, on_board, boards }, map, (feet, strengths)))
 }
 
 /// Lays the document out.
@@ -273,8 +279,9 @@ fn finish(
     let (board, board_words) = words::board(survey, main)?;
     let verdict = main.map_or(Verdict::CannotSay, |w| words::verdict(w, footing, board.is_some(), &gaps));
     let worst = main.and_then(|w| if footing == Footing::Bare { w.bare.worst } else { w.on_board.worst });
-    let by_materials =
-        main.map_or([None; 3], |w| if footing == Footing::Bare { w.bare.by_materials } else { w.on_board.by_materials });
+    let by_materials = main.map_or([None; 3], |w| {
+        if footing == Footing::Bare { w.bare.by_materials } else { w.on_board.by_materials }
+    });
     let n = |value: f64, what: &str| Finite::new(value, what);
     let worst = worst
         .map(|(w, (x, y))| -> Result<WorstPlace, NotFinite> {

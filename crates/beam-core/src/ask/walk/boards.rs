@@ -31,9 +31,7 @@ pub(crate) fn stock(survey: &Survey, tables: &Tables) -> Vec<Board> {
         }
     }
     let area = |b: &Board| b.size[0].value * b.size[1].value;
-    out.sort_by(|a, b| {
-        area(a).total_cmp(&area(b)).then(a.thickness.value.total_cmp(&b.thickness.value))
-    });
+    out.sort_by(|a, b| area(a).total_cmp(&area(b)).then(a.thickness.value.total_cmp(&b.thickness.value)));
     out
 }
 

@@ -3,17 +3,19 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::super::evaluate::{evaluate, glue_ratio, sum, Solved};
+use rayon::prelude::*;
+
+use super::super::evaluate::{Solved, evaluate, glue_ratio, sum};
 use super::super::solve::basis_set;
 use super::super::study::{Job, Trouble, Variant};
 use super::feet::{Local, MakeUps};
 use super::raster::{Person, Stance};
 use super::scan::{Scan, Worst, person_state};
 use crate::check::{
-    CaseState, Context, LoosePatch, PanelLimits, RATIO_CAP, TubeStrength, Untried, held, loose_findings,
-    loose_patches, tube_strength,
+    CaseState, Check, Context, LoosePatch, PanelLimits, RATIO_CAP, TubeStrength, Unknown, Untried,
+    brace_findings, held, loose_findings, loose_patches, panel_findings, sag_findings, tube_strength,
 };
-use crate::loads::{Basis, Case, Factors, Footing, permanent_cases, person_cases};
+use crate::loads::{Basis, BasisLoad, Case, Factors, Footing, permanent_cases, person_cases};
 use crate::model::{IdealRoof, Missing, Time};
 use crate::plate::{GridSize, PlateRoof, PlateShape, Reader, shape};
 use crate::response::{Layout, Response};
@@ -22,7 +24,11 @@ use crate::survey::Survey;
 /// Contacts that would have to pull less than this share of the load are left closed, as everywhere else.
 const PULL_IGNORED: f64 = 0.05;
 /// The cold roof is tried at every such place; where it never governs, the hot roof speaks for all others.
-const COLD_EVERY: usize = 4;
+const COLD_EVERY: usize = 8;
+/// So few tries are made with every case.
+const FEW: usize = 64;
+/// Of those, so many are solved with contacts let go where they would have to pull.
+const LET_GO: usize = 2;
 
 /// What came of a person at a place.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -48,6 +54,7 @@ impl Found {
 pub(crate) struct Trodden {
     pub found: Vec<Found>,
     pub untried: Vec<Untried>,
+    pub unknown: Vec<Unknown>,
     /// The most that a glue line uses under anybody.
     pub glue: f64,
     /// Places at which walls or cross walls would have to hold the roof down.
@@ -65,9 +72,9 @@ struct States {
     hot: PlateRoof,
     fresh: Arc<PlateRoof>,
     aged: PlateRoof,
-    /// What stays on, aged; and its contacts' push and load, fresh.
+    /// What stays on, aged and fresh.
     years: Response,
-    pushes: (Vec<f64>, f64),
+    now: Response,
 }
 
 /// A roof ready for people.
@@ -82,6 +89,8 @@ pub(crate) struct Ground<'a> {
     loose: Option<(Vec<LoosePatch>, States)>,
     cases: [Case; 2],
     pub unknowns: usize,
+    /// Strengths that nobody knows.
+    unknown: Vec<Unknown>,
     /// Glue lines under everything but people.
     pub glue: Option<f64>,
 }
@@ -100,7 +109,7 @@ impl<'a> Ground<'a> {
         let context = Context::new(survey, roof, factors, variant.materials).map_err(words)?;
         let job = Job::new(survey, factors, String::new(), Vec::new());
         let shape = Arc::new(shape(roof, &job.wanted, GridSize::DEFAULT).map_err(words)?);
-        let none = crate::loads::BasisLoad::Patches(Vec::new());
+        let none = BasisLoad::Patches(Vec::new());
         let cases: [Case; 2] = person_cases(survey, factors, 0, Footing::NotAFoot, &none)
             .try_into()
             .map_err(|_| words("a person is no case".to_owned()))?;
@@ -119,8 +128,26 @@ impl<'a> Ground<'a> {
         } else {
             None
         };
+        let unknown = {
+            let (reader, none) = (Reader::new(&states.hot), Response::default());
+            let state = person_state(&cases[1], &states.years, &none);
+            Scan::new(&context, &limits, &tubes, &reader, &states.hot.layout, state).unknown
+        };
         let unknowns = states.hot.unknowns();
-        Ok(Ground { survey, factors, roof, context, limits, tubes, states, loose, cases, unknowns, glue })
+        Ok(Ground {
+            unknown,
+            survey,
+            factors,
+            roof,
+            context,
+            limits,
+            tubes,
+            states,
+            loose,
+            cases,
+            unknowns,
+            glue,
+        })
     }
 
     /// People at places, in the order given by `order`.
@@ -141,25 +168,39 @@ impl<'a> Ground<'a> {
         };
         let hot_worst = self.solve(&self.states.hot, hot, &people, false);
         people.iter().zip(&hot_worst).for_each(|(p, (w, _))| keep(&mut found, p, *w));
-        // The cold roof: a few places first, all where it governs at any of them.
-        let (some, rest): (Vec<usize>, Vec<usize>) =
-            (0..people.len()).partition(|k| (k / 2) % COLD_EVERY == 0);
+        // The cold roof: a few places first, all where it governs at any of them, and all of a few.
+        let every = if people.len() <= FEW { 1 } else { COLD_EVERY };
+        let (some, rest): (Vec<usize>, Vec<usize>) = (0..people.len()).partition(|k| (k / 2) % every == 0);
         let pick = |list: &[usize]| -> Vec<Person> { list.iter().map(|k| people[*k].clone()).collect() };
         let cold_some = self.solve(&self.states.fresh, cold, &pick(&some), true);
         let governs = some.iter().zip(&cold_some).any(|(k, (c, _))| match (c, &hot_worst[*k].0) {
             (Some((c, _)), Some((h, _))) => c.ratio > h.ratio,
             _ => false,
         });
-        let mut pulls = 0;
+        let mut pulling: Vec<(f64, usize)> = Vec::new();
         let mut take = |list: &[usize], cold: Vec<(Option<(Worst, f64)>, bool)>| {
-            for (k, (worst, pull)) in list.iter().zip(cold) {
+            for (k, (worst, pulls)) in list.iter().zip(cold) {
                 keep(&mut found, &people[*k], worst);
-                pulls += usize::from(pull);
+                if pulls {
+                    pulling.push((hot_worst[*k].0.map_or(0.0, |(w, _)| w.ratio), *k));
+                }
             }
         };
         take(&some, cold_some);
-        if governs {
+        if governs && !rest.is_empty() {
             take(&rest, self.solve(&self.states.fresh, cold, &pick(&rest), true));
+        }
+        let pulls = pulling.len();
+        if people.len() <= FEW {
+            // Those that use most, once more with corners that would have to be held down let go.
+            pulling.sort_by(|a, b| b.0.total_cmp(&a.0));
+            pulling.truncate(LET_GO);
+            let settled: Vec<_> = pulling.par_iter().map(|(_, k)| (*k, self.settled(&people[*k]))).collect();
+            for (k, worst) in settled {
+                // Nothing holds the roof: what is no number is the worst there is.
+                let lost = Worst::of(Check::Sag, f64::INFINITY, self.roof.span / 2.0, self.roof.length / 2.0);
+                keep(&mut found, &people[k], Some((worst.unwrap_or(lost), 0.0)));
+            }
         }
         if let Some((patches, states)) = &self.loose {
             for (plate, case) in [(&states.hot, hot), (&*states.fresh, cold)] {
@@ -173,7 +214,8 @@ impl<'a> Ground<'a> {
                 (w.ratio, w.sure) = (w.ratio.min(RATIO_CAP), w.sure.min(RATIO_CAP));
             }
         }
-        Trodden { found, untried, glue, pulls, cold_everywhere: governs }
+        let unknown = self.unknown.clone();
+        Trodden { found, untried, unknown, glue, pulls, cold_everywhere: governs || every == 1 }
     }
 
     /// The roof as a whole under each person, and whether contacts would have to pull.
@@ -193,7 +235,10 @@ impl<'a> Ground<'a> {
             let pulls = with_pulls && self.pulls(person.pushes());
             (scan.worst(person, &people[k].feet), pulls)
         });
-        solved.into_iter().map(|one| one.map_or((None, false), |(worst, pulls)| (Some(worst), pulls))).collect()
+        solved
+            .into_iter()
+            .map(|one| one.map_or((None, false), |(worst, pulls)| (Some(worst), pulls)))
+            .collect()
     }
 
     /// Whether the contacts would have to pull under a person with what stays on.
@@ -201,9 +246,46 @@ impl<'a> Ground<'a> {
         if self.roof.hold_down {
             return false;
         }
-        let (years, whole) = &self.states.pushes;
+        let (years, whole) = (&self.states.now.pushes, self.states.now.load);
         let pull: f64 = pushes.iter().zip(years).map(|(a, b)| (-(a + b)).max(0.0)).sum();
         pull > PULL_IGNORED * (load + whole).abs()
+    }
+
+    /// The worst under a person with contacts that would have to pull let go, as the check solves it: every number.
+    ///
+    /// # Errors
+    /// In words: nothing holds the roof.
+    pub(crate) fn settled(&self, person: &Person) -> Result<Worst, String> {
+        let basis = Basis::Person(0);
+        let load = [(basis, person.load.clone())];
+        let fresh = &self.states.fresh;
+        let lasting = lasting(self.survey, self.factors, &self.cases[0]);
+        let all: Vec<_> = lasting.iter().chain(&load).cloned().collect();
+        let vectors: BTreeMap<Basis, _> = all.iter().map(|(b, _)| *b).zip(fresh.vectors(&all)?).collect();
+        let mut terms = self.cases[0].years.clone();
+        terms.push((basis, 1.0));
+        let one = |plate: &PlateRoof| plate.solve(&load).map(|mut r| r.swap_remove(0));
+        let (cold, hot) = (one(fresh)?, one(&self.states.hot)?);
+        let change = fresh.settled(&vectors, &[terms])?.swap_remove(0).map(|mut change| {
+            change.add(&self.states.now, -1.0);
+            change.add(&cold, -1.0);
+            change
+        });
+        let layout = &fresh.layout;
+        let mut worst = Worst::of(Check::Sag, 0.0, 0.0, 0.0);
+        for (mut top, case) in [(cold, &self.cases[0]), (hot, &self.cases[1])] {
+            if let Some(change) = &change {
+                top.add(change, 1.0);
+            }
+            let state = CaseState { feet: &person.feet, ..person_state(case, &self.states.years, &top) };
+            let (panel, _) = panel_findings(&self.context, &self.limits, layout, &state);
+            let sag = sag_findings(&self.context, layout, &state);
+            let braces = brace_findings(&self.context, layout, &state, &self.tubes);
+            for f in panel.into_iter().chain(sag).chain(braces) {
+                worst.keep(Worst::of(f.check, f.ratio, f.x, f.y));
+            }
+        }
+        Ok(worst)
     }
 
     /// Loose skins, by what they would carry if they were held.
@@ -218,9 +300,9 @@ impl<'a> Ground<'a> {
         let reader = Reader::new(plate);
         let layout = &plate.layout;
         let in_a_patch = |x: f64, y: f64, layer: usize| {
-            patches.iter().any(|p| {
-                p.layer == layer && (p.x0..=p.x1).contains(&x) && (p.y0..=p.y1).contains(&y)
-            })
+            patches
+                .iter()
+                .any(|p| p.layer == layer && (p.x0..=p.x1).contains(&x) && (p.y0..=p.y1).contains(&y))
         };
         let mut only = Layout::default();
         let mut years = Response::default();
@@ -329,9 +411,16 @@ impl<'a> Ground<'a> {
             Scan::new(&self.context, &self.limits, &self.tubes, &reader, &self.states.hot.layout, state);
         let feet = &person.feet;
         let loads = [person.load.clone()];
-        let both = |_: usize, s: &crate::plate::Standing<'_>| (scan.worst_of_all(s, feet), scan.worst(s, feet).0);
+        let both =
+            |_: usize, s: &crate::plate::Standing<'_>| (scan.worst_of_all(s, feet), scan.worst(s, feet).0);
         reader.stand_each(&loads, both).pop().flatten()
     }
+}
+
+/// What stays on in a person's case.
+fn lasting(survey: &Survey, factors: &Factors, case: &Case) -> Vec<(Basis, BasisLoad)> {
+    let all = basis_set(survey, factors, &[]).lasting;
+    all.into_iter().filter(|(b, _)| case.years.iter().any(|(t, _)| t == b)).collect()
 }
 
 /// Factors of a roof in its three states, and what stays on it.
@@ -345,9 +434,7 @@ fn states(
 ) -> Result<States, String> {
     let make = |time, like| PlateRoof::new(roof, shape, variant.materials, time, like);
     let hot = make(Time::Hot, None)?;
-    let set = basis_set(survey, factors, &[]);
-    let lasting: Vec<_> =
-        set.lasting.into_iter().filter(|(b, _)| case.years.iter().any(|(t, _)| t == b)).collect();
+    let lasting = lasting(survey, factors, case);
     let stays = |plate: &PlateRoof| -> Result<Response, String> {
         let solved: BTreeMap<Basis, Response> =
             lasting.iter().map(|(b, _)| *b).zip(plate.solve(&lasting)?).collect();
@@ -358,7 +445,7 @@ fn states(
         || make(Time::Fresh, Some(&hot)).and_then(|fresh| stays(&fresh).map(|s| (fresh, s))),
     );
     let ((fresh, now), (aged, years)) = (fresh?, years?);
-    Ok(States { hot, fresh: Arc::new(fresh), aged, years, pushes: (now.pushes, now.load) })
+    Ok(States { hot, fresh: Arc::new(fresh), aged, years, now })
 }
 
 /// The most that a glue line uses parked and on the road; it decides whether the bond counts at all.

@@ -139,8 +139,11 @@ fn worse_of(mut kept: Trodden, other: Trodden) -> Trodden {
 
 /// Numbers of the places that use most: the worst of each check, then the worst of all, at most `count`.
 pub(crate) fn worst_places(found: &[Found], count: usize) -> Vec<usize> {
-    let mut numbers: Vec<(usize, &super::scan::Worst)> =
-        found.iter().enumerate().filter_map(|(k, f)| if let Found::Worst(w) = f { Some((k, w)) } else { None }).collect();
+    let mut numbers: Vec<(usize, &super::scan::Worst)> = found
+        .iter()
+        .enumerate()
+        .filter_map(|(k, f)| if let Found::Worst(w) = f { Some((k, w)) } else { None })
+        .collect();
     numbers.sort_by(|a, b| b.1.ratio.partial_cmp(&a.1.ratio).unwrap_or(Ordering::Equal));
     let mut out: Vec<usize> = Vec::new();
     let mut checks = Vec::new();

@@ -72,7 +72,13 @@ pub(crate) struct Person {
 
 impl Stance<'_> {
     /// Both ways round at a place; those that reach into the edge strip of an opening are left out.
-    pub(crate) fn at(&self, roof: &IdealRoof, factors: &Factors, place: usize, (x, y): (f64, f64)) -> Vec<Person> {
+    pub(crate) fn at(
+        &self,
+        roof: &IdealRoof,
+        factors: &Factors,
+        place: usize,
+        (x, y): (f64, f64),
+    ) -> Vec<Person> {
         let [short, long] = self.patch;
         let strip = edge_strip(roof);
         let mut out: Vec<Person> = Vec::new();

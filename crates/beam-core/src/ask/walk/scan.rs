@@ -5,8 +5,8 @@
 //! square speaks for it, and the whole square is read where that one comes near the worst.
 
 use crate::check::{
-    CaseState, Check, Context, CoreLimits, Cure, PanelLimits, SkinLimits, TubeStrength, Unknown, WrinklingLimits,
-    brace_findings, panel_findings,
+    CaseState, Check, Context, CoreLimits, Cure, PanelLimits, SkinLimits, TubeStrength, Unknown,
+    WrinklingLimits, brace_findings, panel_findings,
 };
 use crate::loads::Footing;
 use crate::model::Rect;
@@ -14,11 +14,11 @@ use crate::plate::{CellPlace, Reader, Standing};
 use crate::response::{BraceForces, BracePlace, Layout, Response, SlotPlace};
 
 /// Side of a square of cells that one cell speaks for.
-const SQUARE: usize = 3;
+const SQUARE: usize = 4;
 /// A square is read whole where its speaker uses this share of the worst.
-const NEARLY: f64 = 0.75;
+const NEARLY: f64 = 0.8;
 /// Every cell this near to a foot is read, m.
-const ROUND_A_FOOT: f64 = 0.2;
+const ROUND_A_FOOT: f64 = 0.12;
 /// How far round an opening's corner only the corner's own check speaks, and where it is read, in half core depths.
 /// Kept the same as in the panel's checks by a test that compares them.
 const CORNER: [f64; 3] = [1.0, 2.0, 3.0];
@@ -290,7 +290,8 @@ impl<'a> Scan<'a> {
             }
             if let (Some(first), Some(last)) = (pieces.first(), pieces.last()) {
                 let years = self.case.years.ends[number];
-                for (end, (short, x)) in [(first.shear, brace.x0), (-last.shear, brace.x1)].into_iter().enumerate()
+                for (end, (short, x)) in
+                    [(first.shear, brace.x0), (-last.shear, brace.x1)].into_iter().enumerate()
                 {
                     let [lasting, passing] = asked.seat[end];
                     let ratio = years[end].max(0.0) * lasting + k * short.max(0.0) * passing;
@@ -321,7 +322,8 @@ fn brace_asked(
         let none = Response::zero(&layout);
         let (years, top) = if lasting { (&unit, &none) } else { (&none, &unit) };
         let state = CaseState { years, top, dynamic: 1.0, ..*case };
-        let mut found = brace_findings(context, &layout, &state, tubes).into_iter().filter(|f| f.check == check);
+        let mut found =
+            brace_findings(context, &layout, &state, tubes).into_iter().filter(|f| f.check == check);
         let mut next = || found.next().map_or(0.0, |f| f.ratio);
         [next(), next()]
     };
@@ -358,7 +360,8 @@ fn slot_asked(
             unit.slots[0][d] = 1.0;
             let none = Response::zero(&alone);
             let (years, top) = if lasting { (&unit, &none) } else { (&none, &unit) };
-            let (found, lacking) = panel_findings(context, limits, &alone, &CaseState { years, top, ..*case });
+            let (found, lacking) =
+                panel_findings(context, limits, &alone, &CaseState { years, top, ..*case });
             unknown.extend(lacking);
             for f in found.into_iter().filter(|f| f.check == Check::Slot) {
                 let at = asked.iter().position(|(part, _)| *part == f.part).unwrap_or_else(|| {
@@ -373,7 +376,11 @@ fn slot_asked(
 }
 
 /// A person's part of a case, with what stays on for years.
-pub(crate) fn person_state<'a>(case: &'a crate::loads::Case, years: &'a Response, top: &'a Response) -> CaseState<'a> {
+pub(crate) fn person_state<'a>(
+    case: &'a crate::loads::Case,
+    years: &'a Response,
+    top: &'a Response,
+) -> CaseState<'a> {
     CaseState {
         name: &case.name,
         kind: case.kind,

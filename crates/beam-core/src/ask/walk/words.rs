@@ -4,7 +4,7 @@ use super::boards::{board_told, board_words};
 use super::document::{StageAnswer, WalkBoardWords};
 use super::judge::Together;
 use super::{Map, Told, Walked};
-use crate::check::{NotChecked, NotFinite, Untried, Verdict, Words};
+use crate::check::{NotChecked, NotFinite, Unknown, Untried, Verdict, Words};
 use crate::loads::{Factors, Footing};
 use crate::quantity::{percent, tape, weight};
 use crate::survey::{Origin, Snow, Survey, Way};
@@ -31,8 +31,27 @@ pub(super) fn add_untried(gaps: &mut Vec<NotChecked>, feet: &[Untried]) {
             Footing::NotAFoot => "panel",
         };
         // The places themselves are marked: the gap blocks there, and not for the rest of the roof.
-        let gap =
-            NotChecked { check: check.name().to_owned(), part: how.to_owned(), why: why.clone(), blocks: false };
+        let gap = NotChecked {
+            check: check.name().to_owned(),
+            part: how.to_owned(),
+            why: why.clone(),
+            blocks: false,
+        };
+        if !gaps.contains(&gap) {
+            gaps.push(gap);
+        }
+    }
+}
+
+/// Strengths that nobody knows.
+pub(super) fn add_unknown(gaps: &mut Vec<NotChecked>, unknown: &[Unknown]) {
+    for one in unknown {
+        let gap = NotChecked {
+            check: one.check.name().to_owned(),
+            part: one.part.clone(),
+            why: format!("no {} is known for it", one.what),
+            blocks: true,
+        };
         if !gaps.contains(&gap) {
             gaps.push(gap);
         }
@@ -52,17 +71,17 @@ pub(super) fn answer(
     gaps: &[NotChecked],
 ) -> StageAnswer {
     let family = survey.family;
-    let not_near = strip.map_or(String::new(), |s| format!(", and not within {} of the hole", tape(s, family)));
+    let not_near =
+        strip.map_or(String::new(), |s| format!(", and not within {} of the hole", tape(s, family)));
     let board = board_told(&survey.person.board, family);
-    let who = format!(
-        "a person of {}",
-        weight(survey.person.mass.value, family)
-    );
+    let who = format!("a person of {}", weight(survey.person.mass.value, family));
     let (verdict, mut text) = match (walked.bare.together, walked.on_board.together) {
         (Together::Holds, _) => {
             let text = strip.map_or_else(
                 || format!("{who} may stand everywhere, without a board"),
-                |s| format!("{who} may stand without a board, but not within {} of the hole", tape(s, family)),
+                |s| {
+                    format!("{who} may stand without a board, but not within {} of the hole", tape(s, family))
+                },
             );
             (Verdict::Holds, format!("{text}; {}", uses(survey, &walked.bare)))
         }
@@ -83,17 +102,26 @@ pub(super) fn answer(
         }
         (_, Together::Disagrees) => (
             Verdict::CannotSay,
-            format!("nobody can say, so keep off: on a {board} {}, and what the materials really are decides", uses(survey, &walked.on_board)),
+            format!(
+                "nobody can say, so keep off: on a {board} {}, and what the materials really are decides",
+                uses(survey, &walked.on_board)
+            ),
         ),
         (_, Together::NotKnown) => (
             Verdict::CannotSay,
-            format!("not everywhere: some places could not be checked, keep off them; elsewhere on a {board} {}", uses(survey, &walked.on_board)),
+            format!(
+                "not everywhere: some places could not be checked, keep off them; elsewhere on a {board} {}",
+                uses(survey, &walked.on_board)
+            ),
         ),
     };
     let mut verdict = verdict;
     if let (Verdict::Holds | Verdict::OnlyOnABoard, Some(gap)) = (verdict, blocked(gaps)) {
         verdict = Verdict::CannotSay;
-        text = format!("nobody can say, so keep off: {} ({}): {}. What was checked: {text}", gap.check, gap.part, gap.why);
+        text = format!(
+            "nobody can say, so keep off: {} ({}): {}. What was checked: {text}",
+            gap.check, gap.part, gap.why
+        );
     }
     let _ = factors;
     StageAnswer { stage: walked.stage.clone(), verdict, words: format!("{text}.") }
@@ -132,7 +160,9 @@ fn uses(survey: &Survey, told: &Told) -> String {
 fn fails(survey: &Survey, told: &Told) -> String {
     worst(survey, told).map_or_else(
         || "it fails".to_owned(),
-        |(most, place)| format!("it fails at {} of the places: {} in {place}", percent(told.failing), percent(most)),
+        |(most, place)| {
+            format!("it fails at {} of the places: {} in {place}", percent(told.failing), percent(most))
+        },
     )
 }
 
@@ -180,7 +210,9 @@ pub(super) fn assumptions(survey: &Survey, factors: &Factors, map: Option<&Map>)
             Origin::Default { code, words: text } => words(code, text.clone()),
             Origin::BuildUp(id) => words(
                 "build-up",
-                format!("Layers are those of the build-up \"{id}\" (common practice, no source): measure them."),
+                format!(
+                    "Layers are those of the build-up \"{id}\" (common practice, no source): measure them."
+                ),
             ),
             Origin::Line(_) => continue,
         };
@@ -192,25 +224,28 @@ pub(super) fn assumptions(survey: &Survey, factors: &Factors, map: Option<&Map>)
     if survey.person.way == Way::Nobody {
         out.push(words("nobody", "The survey says that nobody is to walk on it: the map is for a person on the board all the same.".to_owned()));
     }
-    let way = if survey.person.way == Way::Bare {
-        "without a board"
-    } else {
-        "on the surveyed board"
-    };
+    let way = if survey.person.way == Way::Bare { "without a board" } else { "on the surveyed board" };
     out.push(words("map", format!("The map is for one foot at a time {way}, tried both ways round at each of {} x {} places, on top of everything that stays on, aged; a walking person counts {} times (common practice, no source).", map.raster.across.len(), map.raster.along.len(), factors.walking)));
     out.push(words("map-bracket", "The map is for default materials. The places that use most are tried again with low and high ones; the words rest on all three.".to_owned()));
     out.push(words("other-ways", "Other ways of standing, and the roof as found, are tried on a coarser raster; boards at the places that use most.".to_owned()));
-    out.push(words("ends", "Where the roof runs on, nobody is tried close to the end of what was surveyed.".to_owned()));
+    out.push(words(
+        "ends",
+        "Where the roof runs on, nobody is tried close to the end of what was surveyed.".to_owned(),
+    ));
     let cold = if map.cold_everywhere {
         "Hot and cold roof were both tried at every place."
     } else {
-        "The hot roof was tried at every place, the cold one at every fourth: nowhere did it use more."
+        "The hot roof was tried at every place, the cold one at every eighth: nowhere did it use more."
     };
     out.push(words("hot-and-cold", cold.to_owned()));
     if map.pulls > 0 {
-        out.push(words("walls-hold", format!("At {} of the tries of the cold roof walls would have to hold it down by more than 5 % of the load: they are taken to. A corner that lifts is not counted.", map.pulls)));
+        out.push(words("walls-hold", format!("At {} of the tries of the cold roof walls would have to hold it down by more than 5 % of the load: the map takes them to. At the places that use most the corner was let go.", map.pulls)));
     } else {
-        out.push(words("walls-hold", "Walls are taken to hold the roof down by as much as 5 % of the load; more was nowhere needed.".to_owned()));
+        out.push(words(
+            "walls-hold",
+            "Walls are taken to hold the roof down by as much as 5 % of the load; more was nowhere needed."
+                .to_owned(),
+        ));
     }
     out
 }
@@ -225,10 +260,19 @@ pub(super) fn cautions(survey: &Survey, strip: Option<f64>) -> Vec<Words> {
         words("hidden-damage", "Damage that was not found is not in it: tap, probe and look wider than the patch.".to_owned()),
     ];
     if let Some(s) = strip {
-        out.push(words("edge-strip", format!("Keep feet and board {} away from the edge of an opening: nothing was checked there.", tape(s, survey.family))));
+        out.push(words(
+            "edge-strip",
+            format!(
+                "Keep feet and board {} away from the edge of an opening: nothing was checked there.",
+                tape(s, survey.family)
+            ),
+        ));
     }
     if survey.person.way != Way::Bare {
-        out.push(words("board", "Lay the board on padding, flat on the skin, so that no edge or screw presses on it.".to_owned()));
+        out.push(words(
+            "board",
+            "Lay the board on padding, flat on the skin, so that no edge or screw presses on it.".to_owned(),
+        ));
     }
     if survey.conditions.snow == Snow::None {
         out.push(words("snow", "Clear all snow, from a ladder: none was counted.".to_owned()));

@@ -9,9 +9,6 @@ use crate::loads::BasisLoad;
 use crate::model::{Rect, Role};
 use crate::response::SkinStress;
 
-/// Strains of a section: `exx eyy gxy kx ky kxy`.
-type Strain = [f64; 6];
-
 /// A cell with panel, and where its numbers belong in the roof's layout.
 pub(crate) struct CellPlace {
     pub x: f64,
@@ -28,13 +25,25 @@ pub(crate) struct CellPlace {
     over_x: f64,
     over_y: f64,
     slope: f64,
+    /// Cells whose mean its shear is, with their weights; none where it stands for itself.
     around: Vec<(usize, f64)>,
+}
+
+/// What a skin makes of strains: a layer's axes lie across and along, so that shear goes by itself.
+#[derive(Default)]
+struct SkinReading {
+    /// Stress across and along at mid-thickness from `exx eyy kx ky`.
+    middle: [[f64; 4]; 2],
+    /// Shear there from `gxy kxy`.
+    shear: [f64; 2],
+    /// Top face less middle, from `kx ky`, and its shear from `kxy`.
+    bending: [[f64; 2]; 2],
+    twist: f64,
 }
 
 /// What one make-up makes of strains.
 struct ZoneReading {
-    /// For each skin: stress at mid-thickness, then top face less middle.
-    skins: Vec<[Strain; 6]>,
+    skins: Vec<SkinReading>,
     /// For each core: shear stress per mean shear strain, across and along.
     cores: Vec<[f64; 2]>,
     shear: [f64; 2],
@@ -85,7 +94,10 @@ impl<'a> Reader<'a> {
         }
         for place in &mut cells {
             // Numbers of the grid's cells become numbers of cells with panel.
-            place.around = place.around.iter().filter_map(|(c, w)| at[*c].map(|k| (k, *w))).collect();
+            place.around = match place.around[..] {
+                [_] => Vec::new(),
+                ref several => several.iter().filter_map(|(c, w)| at[*c].map(|k| (k, *w))).collect(),
+            };
         }
         let zones = (0..roof.lay_ups.len()).map(|zone| zone_reading(roof, zone)).collect();
         Reader { roof, cells, zones, columns: grid.x().len() - 1, rows: grid.y().len() - 1, at }
@@ -160,16 +172,11 @@ impl<'a> Reader<'a> {
         loads: &[BasisLoad],
         reduce: impl Fn(usize, &Standing<'_>) -> T + Sync,
     ) -> Vec<Option<T>> {
-        let system = &self.roof.system;
-        let known: Vec<bool> = loads.iter().map(|l| self.roof.vector(l).is_ok()).collect();
-        system
-            .solve_made_each(
-                loads.len(),
-                |k| self.roof.vector(&loads[k]).unwrap_or_else(|_| system.no_load()),
-                |k, response| known[k].then(|| reduce(k, &Standing { reader: self, response })),
-            )
-            .into_iter()
-            .collect()
+        self.roof.system.solve_made_each(
+            loads.len(),
+            |k| self.roof.vector(&loads[k]).ok(),
+            |k, response| reduce(k, &Standing { reader: self, response }),
+        )
     }
 }
 
@@ -184,17 +191,24 @@ fn zone_reading(roof: &PlateRoof, zone: usize) -> ZoneReading {
             continue;
         }
         // Stress is linear in strain: unit strains show how.
-        let mut rows = [[0.0; 6]; 6];
-        for column in 0..6 {
-            let unit = |first: usize| [0, 1, 2].map(|k| f64::from(u8::from(first + k == column)));
-            if let Some(faces) = lay_up.laminate.layer_stress_si(index, unit(0), unit(3)) {
-                for k in 0..3 {
-                    rows[k][column] = faces[1][k];
-                    rows[3 + k][column] = faces[2][k] - faces[1][k];
-                }
+        let mut skin = SkinReading::default();
+        for column in 0..3 {
+            let unit = [0, 1, 2].map(|k| f64::from(u8::from(k == column)));
+            let none = [0.0; 3];
+            let by = |strain, curvature| lay_up.laminate.layer_stress_si(index, strain, curvature);
+            let (Some(stretched), Some(bent)) = (by(unit, none), by(none, unit)) else { continue };
+            if column == 2 {
+                skin.shear = [stretched[1][2], bent[1][2]];
+                skin.twist = bent[2][2] - bent[1][2];
+                continue;
+            }
+            for d in 0..2 {
+                skin.middle[d][column] = stretched[1][d];
+                skin.middle[d][2 + column] = bent[1][d];
+                skin.bending[d][column] = bent[2][d] - bent[1][d];
             }
         }
-        reading.skins.push(rows);
+        reading.skins.push(skin);
     }
     reading
 }
@@ -220,12 +234,20 @@ impl Standing<'_> {
         let [wx, wy, _] = self.field(place, 2);
         let [px, py, _] = self.field(place, 3);
         let [qx, qy, _] = self.field(place, 4);
-        let strain = [ux + place.slope * wx, vy, uy + vx + place.slope * wy, px, qy, py + qx];
-        for (rows, at) in self.reader.zones[place.zone].skins.iter().zip(place.skins.clone()) {
-            let value = |row: &Strain| row.iter().zip(&strain).map(|(a, b)| a * b).sum::<f64>();
+        let direct = [ux + place.slope * wx, vy, px, qy];
+        let (slide, twist) = (uy + vx + place.slope * wy, py + qx);
+        for (skin, at) in self.reader.zones[place.zone].skins.iter().zip(place.skins.clone()) {
+            let middle = |row: &[f64; 4]| {
+                row[0] * direct[0] + row[1] * direct[1] + row[2] * direct[2] + row[3] * direct[3]
+            };
+            let bending = |row: &[f64; 2]| row[0] * px + row[1] * qy;
             let stress = SkinStress {
-                middle: [value(&rows[0]), value(&rows[1]), value(&rows[2])],
-                bending: [value(&rows[3]), value(&rows[4]), value(&rows[5])],
+                middle: [
+                    middle(&skin.middle[0]),
+                    middle(&skin.middle[1]),
+                    skin.shear[0] * slide + skin.shear[1] * twist,
+                ],
+                bending: [bending(&skin.bending[0]), bending(&skin.bending[1]), skin.twist * twist],
             };
             take(at, stress);
         }
@@ -242,6 +264,9 @@ impl Standing<'_> {
             return;
         }
         let mut mean = [0.0; 2];
+        if place.around.is_empty() {
+            mean = self.shear_strain(place);
+        }
         for (other, weight) in &place.around {
             let one = self.shear_strain(&self.reader.cells[*other]);
             mean = [mean[0] + weight * one[0], mean[1] + weight * one[1]];

@@ -88,7 +88,8 @@ fn map(page: &mut Page, document: &WalkDocument, survey: &Survey, family: Family
     let (span, length) = (survey.roof.span.value, survey.roof.length.value);
     let [fewest, most] = COLUMNS;
     let mut columns = page.width().saturating_sub(MARGIN + 3).clamp(fewest, most);
-    let rows_for = |columns: usize| (length / span * columns as f64 / HEIGHT_OVER_WIDTH).round().max(4.0) as usize;
+    let rows_for =
+        |columns: usize| (length / span * columns as f64 / HEIGHT_OVER_WIDTH).round().max(4.0) as usize;
     while rows_for(columns) > ROWS && columns > fewest {
         columns -= 1;
     }
@@ -110,7 +111,8 @@ fn map(page: &mut Page, document: &WalkDocument, survey: &Survey, family: Family
                 mark
             })
             .collect();
-        let label = if row % 4 == 0 { tape(row as f64 / rows as f64 * length, family) } else { String::new() };
+        let label =
+            if row % 4 == 0 { tape(row as f64 / rows as f64 * length, family) } else { String::new() };
         page.line(&format!("{label:>MARGIN$} |{line}|"));
     }
     page.line(&rule);
@@ -120,7 +122,10 @@ fn map(page: &mut Page, document: &WalkDocument, survey: &Survey, family: Family
     }
     let others = [
         (HOLE, "opening"),
-        (STRIP, "no place to stand: at the edge of an opening, of a wall or of what was surveyed, foot and board would reach too near"),
+        (
+            STRIP,
+            "no place to stand: at the edge of an opening, of a wall or of what was surveyed, foot and board would reach too near",
+        ),
         (UNKNOWN, "could not be checked: keep off"),
     ];
     for (mark, meaning) in others.iter().filter(|(mark, _)| met.contains(mark)) {
