@@ -7,6 +7,7 @@ mod json;
 mod plan;
 mod sheet;
 mod streams;
+mod walk;
 
 use assert_cmd::Command;
 

@@ -266,7 +266,9 @@ impl<'a> Ground<'a> {
         terms.push((basis, 1.0));
         let one = |plate: &PlateRoof| plate.solve(&load).map(|mut r| r.swap_remove(0));
         let (cold, hot) = (one(fresh)?, one(&self.states.hot)?);
-        let change = fresh.settled(&vectors, &[terms])?.swap_remove(0).map(|mut change| {
+        let pulls = self.pulls((cold.pushes.clone(), cold.load));
+        let settled = if pulls { fresh.settled(&vectors, &[terms])?.swap_remove(0) } else { None };
+        let change = settled.map(|mut change| {
             change.add(&self.states.now, -1.0);
             change.add(&cold, -1.0);
             change
