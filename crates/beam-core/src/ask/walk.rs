@@ -135,7 +135,7 @@ pub fn walk(survey: &Survey, tables: &Tables, options: WalkOptions) -> Result<Wa
         return finish(survey, &factors, (&name, None), &[], None, gaps).map_err(Into::into);
     };
     let boards = boards::stock(survey, tables);
-    let found = |also: bool| -> Option<Result<(Walked, Option<Map>, Gaps), Trouble>> {
+    let found = |also: bool| -> Option<Judged> {
         also.then(|| {
             let stage = stage_of(StageChoice::AsFound);
             let roof = idealise(survey, stage.variant.configuration(), Materials::Default, true)
@@ -165,6 +165,9 @@ pub fn walk(survey: &Survey, tables: &Tables, options: WalkOptions) -> Result<Wa
 /// Feet that could not be tried, and strengths that are not known.
 type Gaps = (Vec<Untried>, Vec<Unknown>);
 
+/// A stage judged, its map where one was asked for, and what was not checked.
+type Judged = Result<(Walked, Option<Map>, Gaps), Trouble>;
+
 /// A gap where something could not be modelled.
 fn lost(missing: Missing) -> NotChecked {
     NotChecked { check: "all".to_owned(), part: missing.part, why: missing.why, blocks: true }
@@ -176,13 +179,7 @@ fn surveyed(survey: &Survey) -> Footing {
 }
 
 /// Judges one stage; with `fine`, on the raster of the map, and with boards.
-fn judge_stage(
-    stage: &Stage<'_>,
-    name: &str,
-    roof: &IdealRoof,
-    fine: bool,
-    boards: &[Board],
-) -> Result<(Walked, Option<Map>, Gaps), Trouble> {
+fn judge_stage(stage: &Stage<'_>, name: &str, roof: &IdealRoof, fine: bool, boards: &[Board]) -> Judged {
     let survey = stage.survey;
     let main = surveyed(survey);
     let other = if main == Footing::Bare { Footing::OnABoard } else { Footing::Bare };
@@ -219,7 +216,7 @@ fn judge_stage(
     let told = |k: usize| -> Told {
         let found = &first.trodden[k].found;
         let mut judged = together(in_brackets(k));
-        let unknown = found.iter().any(|f| *f == Found::NotChecked);
+        let unknown = found.contains(&Found::NotChecked);
         if unknown && judged == Together::Holds {
             judged = Together::NotKnown;
         }
@@ -269,7 +266,7 @@ fn finish(
     let strip = roof.filter(|r| !r.openings.is_empty()).map(edge_strip);
     let footing = surveyed(survey);
     let mut answers: Vec<StageAnswer> =
-        stages.iter().map(|w| words::answer(survey, factors, w, strip, &gaps)).collect();
+        stages.iter().map(|w| words::answer(survey, w, strip, &gaps)).collect();
     for missing in ["as found", stage].into_iter().filter(|s| !stages.iter().any(|w| w.stage == *s)) {
         if !answers.iter().any(|a| a.stage == missing) {
             answers.push(words::not_known(missing, &gaps));

@@ -65,7 +65,6 @@ fn blocked(gaps: &[NotChecked]) -> Option<&NotChecked> {
 /// Verdict of a stage in words: without a board, on one, not at all.
 pub(super) fn answer(
     survey: &Survey,
-    factors: &Factors,
     walked: &Walked,
     strip: Option<f64>,
     gaps: &[NotChecked],
@@ -123,7 +122,6 @@ pub(super) fn answer(
             gap.check, gap.part, gap.why
         );
     }
-    let _ = factors;
     StageAnswer { stage: walked.stage.clone(), verdict, words: format!("{text}.") }
 }
 
