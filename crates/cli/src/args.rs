@@ -66,6 +66,13 @@ pub(crate) enum Command {
     /// whether the tube needs a bender at all.
     #[command(after_help = SHORT_END, after_long_help = BEND_END)]
     Bend(Bend),
+    /// Where may a person stand, and on which board
+    ///
+    /// Tries a person at every place of the roof, both ways round, on top of what stays on it, and answers in words
+    /// first: as found, and in the stage asked for. Then a map in lettered zones, the worst place, and the smallest
+    /// stock board that does.
+    #[command(after_help = SHORT_END, after_long_help = WALK_END)]
+    Walk(Walk),
     /// Print a sheet to fill in on the roof
     ///
     /// One printed page for tape readings, make-up, damage, unit and people. A line left empty means "not
@@ -148,6 +155,24 @@ pub(crate) struct Bend {
     /// 12 in or 300 mm if not given. Both ends and the middle are always listed.
     #[arg(long, value_name = "LENGTH")]
     pub(crate) station: Option<String>,
+    #[command(flatten)]
+    pub(crate) output: Output,
+}
+
+/// Arguments of `walk`.
+#[derive(Debug, Args)]
+pub(crate) struct Walk {
+    /// Survey file (TOML or JSON), or - for standard input
+    ///
+    /// The file describes one roof. Its [person] says how heavy, how many, and on which board.
+    #[arg(value_name = "SURVEY")]
+    pub(crate) survey: String,
+    /// Stage of the work to walk in
+    ///
+    /// A name from the stages that the survey lists, or "as found" or "finished". Without it the finished roof is
+    /// walked on. The roof as found is answered for in any case.
+    #[arg(long, value_name = "NAME")]
+    pub(crate) stage: Option<String>,
     #[command(flatten)]
     pub(crate) output: Output,
 }
@@ -366,6 +391,16 @@ const BEND_END: &str = with_exit_status!(
   bracewright bend --span \"96 in\" --ordinates \"0 in, 3 in, 4 in, 3 in, 0 in\" --tube \"2 x 2 x 1/8\" --alloy 6063-T52
 
 Here 1 means that the tube cannot be brought to the crown, 2 that its alloy must be known first."
+);
+
+const WALK_END: &str = with_exit_status!(
+    "Examples:
+  bracewright walk theatre.toml
+  bracewright walk theatre.toml --stage \"as found\"
+  bracewright walk theatre.toml --format json > places.json
+
+Here 0 means that every place outside the edge strip of an opening holds as surveyed, or does on the board that
+was found; 1 that some place fails on every board; 2 that nobody can say, so keep off."
 );
 
 const SURVEY_END: &str = with_exit_status!(

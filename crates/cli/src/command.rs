@@ -7,7 +7,8 @@ pub(crate) use tube::tube;
 use std::io::{self, Read};
 use std::path::Path;
 
-use beam_core::ask::{self, BendOptions, CheckOptions, TypedTube};
+use beam_core::ask::{self, BendOptions, CheckOptions, TypedTube, WalkOptions};
+use beam_core::check::Verdict;
 use beam_core::survey::{LARGEST_SURVEY, Survey, read_path, read_text};
 use section_tables::Tables;
 
@@ -75,6 +76,25 @@ pub(crate) fn bend(args: &args::Bend) -> Outcome {
         Some(true) => Exit::Holds,
         Some(false) => Exit::DoesNotHold,
         None => Exit::CannotSay,
+    };
+    Ok(Answer { text, exit })
+}
+
+/// `walk`.
+pub(crate) fn walk(args: &args::Walk, notes_in_colour: bool) -> Outcome {
+    let tables = Tables::shipped();
+    let survey = read_survey(&args.survey, tables, notes_in_colour)?;
+    let options = WalkOptions { stage: args.stage.clone() };
+    let document = watched("trying a person at every place", || ask::walk(&survey, tables, options))
+        .map_err(|error| refuse(Exit::WrongInput, &error))?;
+    let text = match args.output.format {
+        Format::Text => text::walk(&document, &survey, terminal::width()),
+        Format::Json => json::walk(&document).map_err(unwritable)?,
+    };
+    let exit = match document.verdict {
+        // A board was asked for too, and found.
+        Verdict::OnlyOnABoard => Exit::Holds,
+        other => other.into(),
     };
     Ok(Answer { text, exit })
 }

@@ -33,6 +33,7 @@ fn run(cli: Cli) -> Exit {
         Command::Check(args) => command::check(&args, notes_in_colour),
         Command::Plan(args) => command::plan(&args, notes_in_colour),
         Command::Bend(args) => command::bend(&args),
+        Command::Walk(args) => command::walk(&args, notes_in_colour),
         Command::Survey(args) => command::survey(&args),
         Command::Tube(args) => command::tube(&args),
         Command::Tables(args) => command::tables(&args),

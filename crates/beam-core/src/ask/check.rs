@@ -187,7 +187,7 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
 }
 
 /// The stage asked for.
-fn stage(survey: &Survey, wanted: Option<&str>) -> Result<(StageChoice, String), AskError> {
+pub(super) fn stage(survey: &Survey, wanted: Option<&str>) -> Result<(StageChoice, String), AskError> {
     let Some(wanted) = wanted else { return Ok((StageChoice::Finished, "finished".to_owned())) };
     match wanted {
         "finished" => Ok((StageChoice::Finished, wanted.to_owned())),
@@ -205,7 +205,7 @@ fn stage(survey: &Survey, wanted: Option<&str>) -> Result<(StageChoice, String),
 }
 
 /// Whether a skin's grain is not given and would make a difference.
-fn grain_matters(survey: &Survey) -> bool {
+pub(super) fn grain_matters(survey: &Survey) -> bool {
     survey.layers.iter().filter(|l| l.grain.is_none()).any(|l| match &l.material {
         LayerMaterial::Table(m) => match (m.get(Property::E1Membrane), m.get(Property::E2Membrane)) {
             (Some(a), Some(b)) => a.default != b.default || a.low != b.low,

@@ -13,6 +13,7 @@ mod solve;
 mod study;
 mod tube;
 mod typed;
+mod walk;
 mod words;
 
 pub use bend::{BendDocument, BendError, BendOptions, bend};
@@ -22,3 +23,4 @@ pub use tube::{
     TubeStrength, tube,
 };
 pub use typed::{TypedError, TypedTube};
+pub use walk::{Places, StageAnswer, WalkBoardWords, WalkDocument, WalkOptions, WorstPlace, walk};

@@ -8,7 +8,7 @@ use crate::survey::Survey;
 /// Least distance of a foot from the edge of an opening, m.
 const EDGE_STRIP: f64 = 0.1;
 /// How far from an end that runs on a person is tried, m.
-const FROM_A_CUT: f64 = 0.4;
+pub(super) const FROM_A_CUT: f64 = 0.4;
 /// Places nearer than this are one, m.
 const SAME: f64 = 0.08;
 

@@ -30,7 +30,7 @@ pub(crate) struct Variant {
 }
 
 impl Variant {
-    fn configuration(&self) -> Configuration {
+    pub(crate) fn configuration(&self) -> Configuration {
         Configuration {
             stage: self.stage,
             with_new: self.bracing == Bracing::With,
@@ -101,7 +101,7 @@ impl<'a> Job<'a> {
     }
 
     /// Whether every opening is framed.
-    fn framed(&self) -> bool {
+    pub(crate) fn framed(&self) -> bool {
         self.survey.openings.iter().all(|o| o.frame.is_some())
     }
 

@@ -57,7 +57,7 @@ impl SkinLimits {
             let (by, bt) = (years.bending[d], k * top.bending[d]);
             let f = if my + mt > 0.0 { self.tension[d] } else { self.compression[d] };
             let direct = share(my, mt, f) + share(by, bt, self.bending[d]);
-            let ratio = direct.hypot(shear);
+            let ratio = (direct * direct + shear * shear).sqrt();
             if ratio >= out.ratio {
                 out = Used { demand: (my + mt).abs() + (by + bt).abs(), ratio, passing: 1.0 / f[1] };
             }
@@ -90,7 +90,8 @@ pub(crate) struct CoreLimits {
 impl CoreLimits {
     /// `tau_years/(k f) + tau_top/f`.
     pub(crate) fn used(&self, case: &CaseState<'_>, years: &[f64; 2], top: &[f64; 2]) -> Used {
-        let (long, short) = (years[0].hypot(years[1]), case.dynamic * top[0].hypot(top[1]));
+        let size = |tau: &[f64; 2]| (tau[0] * tau[0] + tau[1] * tau[1]).sqrt();
+        let (long, short) = (size(years), case.dynamic * size(top));
         Used {
             demand: long + short,
             ratio: long * self.lasting + short * self.short,

@@ -192,7 +192,12 @@ impl Factor {
             let (start, size) = (node.start(), node.val().ncols());
             let (top, bottom) = node.val().split_at_row(size);
             let (head, tail) = x.split_at_mut((start + size) * columns);
-            let mut own = MatMut::from_row_major_slice_mut(&mut head[start * columns..], size, columns);
+            let own = &mut head[start * columns..];
+            if own.iter().all(|v| *v == 0.0) {
+                // No load has come down to here: loads in one place leave most of the roof untouched on the way up.
+                continue;
+            }
+            let mut own = MatMut::from_row_major_slice_mut(own, size, columns);
             solve_lower_triangular_in_place(top, own.as_mut(), Par::Seq);
             let below = node.pattern();
             gathered.resize(below.len() * columns, 0.0);

@@ -21,6 +21,25 @@ impl PlateSystem {
 }
 
 impl PlateSystem {
+    /// As [`PlateSystem::solve_held_each`], for more loads than could be kept: each is made when its turn comes, and
+    /// `None` is no load.
+    pub(crate) fn solve_made_each<T: Send>(
+        &self,
+        count: usize,
+        load: impl Fn(usize) -> Option<LoadVector> + Sync,
+        reduce: impl Fn(usize, &Response<'_>) -> T + Sync,
+    ) -> Vec<Option<T>> {
+        self.factor.solve_each(
+            count,
+            |k, x| {
+                if let Some(load) = load(k) {
+                    x.copy_from_slice(&self.unknown_part(&load.force));
+                }
+            },
+            |k, x| load(k).map(|load| reduce(k, &Response::new(self, self.full_vector(x), load))),
+        )
+    }
+
     /// Nodes under the contacts that push only, in their order; a brace's own contacts come last and have none.
     pub(crate) fn contact_nodes(&self) -> Vec<usize> {
         let nodes = self.model.grid.nodes();

@@ -199,16 +199,26 @@ impl PlateSystem {
         let grid = &self.model.grid;
         let mut area = 0.0;
         let mut shares = Vec::new();
-        for (cell, _) in grid.present() {
-            let (i, j) = grid.column_row(cell);
-            for (x, y) in rectangles {
-                let across = linear_shares(grid.x()[i], grid.x()[i + 1], *x);
-                let along = linear_shares(grid.y()[j], grid.y()[j + 1], *y);
-                let (Some(across), Some(along)) = (across, along) else { continue };
-                area += (across[0] + across[1]) * (along[0] + along[1]);
-                let corners = grid.corners(cell);
-                for (node, (a, b)) in corners.into_iter().zip([(0, 0), (1, 0), (1, 1), (0, 1)]) {
-                    shares.push((node, across[a] * along[b]));
+        let met = |lines: &[f64], patch: [f64; 2]| {
+            let first = lines.partition_point(|l| *l <= patch[0]).saturating_sub(1);
+            first..lines.partition_point(|l| *l < patch[1]).min(lines.len() - 1)
+        };
+        let columns = grid.x().len() - 1;
+        for (x, y) in rectangles {
+            for j in met(grid.y(), *y) {
+                for i in met(grid.x(), *x) {
+                    let cell = j * columns + i;
+                    if grid.zone(cell).is_none() {
+                        continue;
+                    }
+                    let across = linear_shares(grid.x()[i], grid.x()[i + 1], *x);
+                    let along = linear_shares(grid.y()[j], grid.y()[j + 1], *y);
+                    let (Some(across), Some(along)) = (across, along) else { continue };
+                    area += (across[0] + across[1]) * (along[0] + along[1]);
+                    let corners = grid.corners(cell);
+                    for (node, (a, b)) in corners.into_iter().zip([(0, 0), (1, 0), (1, 1), (0, 1)]) {
+                        shares.push((node, across[a] * along[b]));
+                    }
                 }
             }
         }

@@ -86,4 +86,4 @@ pub use recover::{Balance, BraceForces, CellState, Response};
 pub use support::{Edge, Supports, Thrust};
 pub use system::{PlateModel, PlateSystem, arc_height};
 
-pub(crate) use roof::{GridSize, PlateRoof, PlateShape, Wanted, shape};
+pub(crate) use roof::{CellPlace, GridSize, PlateRoof, PlateShape, Reader, Standing, Wanted, shape};

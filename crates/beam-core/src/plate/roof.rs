@@ -1,5 +1,7 @@
 //! An idealised roof as a two-way model: grid, zones, braces, loads, and the numbers the checks read.
 
+mod stand;
+
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -13,6 +15,8 @@ use crate::model::{
     IdealBrace, IdealRoof, LayUp, Moduli, PanelState, Role, Time, lay_up, moduli, panel_weight, slot_size,
 };
 use crate::response::{BraceForces, BracePlace, LayerPlace, Layout, SkinStress, SlotPlace, WallForces};
+
+pub(crate) use stand::{CellPlace, Reader, Standing};
 
 /// Slices over half a span that stand for a tapered core.
 const TAPER_SLICES: usize = 8;

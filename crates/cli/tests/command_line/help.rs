@@ -2,7 +2,8 @@
 
 use super::{bracewright, output};
 
-const COMMANDS: [&[&str]; 7] = [&[], &["check"], &["plan"], &["bend"], &["survey"], &["tables"], &["tube"]];
+const COMMANDS: [&[&str]; 8] =
+    [&[], &["check"], &["plan"], &["bend"], &["walk"], &["survey"], &["tables"], &["tube"]];
 
 #[test]
 fn every_help_text_tells_the_exit_status() {

@@ -9,6 +9,7 @@ mod plan;
 mod sheet;
 mod streams;
 mod tube;
+mod walk;
 
 use assert_cmd::Command;
 

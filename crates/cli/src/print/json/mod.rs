@@ -12,6 +12,7 @@ pub(crate) use tables::tables;
 
 use beam_core::ask::BendDocument;
 use beam_core::ask::TubeAnswer;
+use beam_core::ask::WalkDocument;
 use beam_core::check::CheckDocument;
 use serde::Serialize;
 
@@ -31,6 +32,13 @@ pub(crate) fn bend(document: &BendDocument) -> Result<String, Unwritable> {
 /// The answer of `tube`.
 pub(crate) fn tube(answer: &TubeAnswer) -> Result<String, Unwritable> {
     pretty(answer)
+}
+
+/// The result document of `walk`, on one line: its map is thousands of numbers.
+pub(crate) fn walk(document: &WalkDocument) -> Result<String, Unwritable> {
+    let mut text = serde_json::to_string(document)?;
+    text.push('\n');
+    Ok(text)
 }
 
 fn pretty(document: &impl Serialize) -> Result<String, Unwritable> {

@@ -12,6 +12,7 @@ mod style;
 mod table;
 mod table_rows;
 mod tube;
+mod walk;
 
 pub(crate) use answer::check;
 pub(crate) use bend::bend;
@@ -19,3 +20,4 @@ pub(crate) use plan::plan;
 pub(crate) use sheet::blank_sheet;
 pub(crate) use table_rows::tables;
 pub(crate) use tube::tube;
+pub(crate) use walk::walk;

@@ -1,0 +1,58 @@
+//! The local foot, once for each make-up of the panel that somebody may stand on.
+
+use rayon::prelude::*;
+
+use super::raster::Stance;
+use crate::check::{Check, Context, FootPlace, Untried, counts, foot_findings};
+use crate::loads::Footing;
+use crate::model::PanelState;
+use crate::survey::Way;
+
+/// Slices across the span that stand for a tapered core.
+const SLICES: f64 = 16.0;
+
+/// What a foot does on one make-up: the worst check that counts, and what could not be tried.
+#[derive(Debug, Clone)]
+pub(crate) struct Local {
+    pub worst: Option<(Check, f64)>,
+    pub untried: Vec<Untried>,
+}
+
+/// Make-ups met so far.
+#[derive(Debug, Default)]
+pub(crate) struct MakeUps {
+    known: Vec<(PanelState, f64, f64, f64)>,
+}
+
+impl MakeUps {
+    /// Number of the make-up at a place.
+    pub(crate) fn at(&mut self, context: &Context<'_>, x: f64, y: f64) -> usize {
+        let roof = context.roof;
+        let state = roof.state_at(x, y);
+        let slice =
+            if roof.is_tapered() { (x / roof.span * SLICES).floor().clamp(0.0, SLICES - 1.0) } else { 0.0 };
+        self.known.iter().position(|(s, at, ..)| *s == state && *at == slice).unwrap_or_else(|| {
+            let middle = if roof.is_tapered() { (slice + 0.5) / SLICES * roof.span } else { x };
+            self.known.push((state, slice, middle, y));
+            self.known.len() - 1
+        })
+    }
+
+    /// A foot on each of them.
+    pub(crate) fn try_feet(&self, context: &Context<'_>, stance: &Stance<'_>) -> Vec<Local> {
+        let way = if stance.footing == Footing::Bare { Way::Bare } else { Way::OnABoard };
+        self.known
+            .par_iter()
+            .map(|(state, _, x, y)| {
+                let place = FootPlace { state, x: *x, y: *y };
+                let (found, untried) = foot_findings(context, stance.survey, &place, stance.patch);
+                let counted = found.iter().filter(|f| counts(f.check, f.footing, way));
+                let worst = counted
+                    .map(|f| (f.check, if f.ratio.is_nan() { f64::INFINITY } else { f.ratio }))
+                    .max_by(|a, b| a.1.total_cmp(&b.1));
+                let untried = untried.into_iter().filter(|(c, f, _)| counts(*c, *f, way)).collect();
+                Local { worst, untried }
+            })
+            .collect()
+    }
+}

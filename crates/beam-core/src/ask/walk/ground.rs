@@ -1,0 +1,480 @@
+//! One roof in one bracket of its materials, made ready for people: solved in its states, with what stays on it.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use rayon::prelude::*;
+
+use super::super::evaluate::{Solved, evaluate, glue_ratio, sum};
+use super::super::solve::basis_set;
+use super::super::study::{Job, Trouble, Variant};
+use super::feet::{Local, MakeUps};
+use super::raster::{Person, Stance};
+use super::scan::{Scan, Worst, person_state};
+use crate::check::{
+    CaseState, Check, Context, LoosePatch, PanelLimits, RATIO_CAP, TubeStrength, Unknown, Untried,
+    brace_findings, held, loose_findings, loose_patches, panel_findings, sag_findings, tube_strength,
+};
+use crate::loads::{Basis, BasisLoad, Case, Factors, Footing, permanent_cases, person_cases};
+use crate::model::{IdealRoof, Missing, Time};
+use crate::plate::{GridSize, PlateRoof, PlateShape, Reader, shape};
+use crate::response::{Layout, Response};
+use crate::survey::Survey;
+
+/// Contacts that would have to pull less than this share of the load are left closed, as everywhere else.
+const PULL_IGNORED: f64 = 0.05;
+/// The cold roof is tried at every such place; where it never governs, the hot roof speaks for all others.
+const COLD_EVERY: usize = 8;
+/// So few tries are made with every case.
+const FEW: usize = 64;
+/// Of those, so many are solved with contacts let go where they would have to pull.
+const LET_GO: usize = 2;
+
+/// What came of a person at a place.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Found {
+    /// In the edge strip of an opening, or with no panel underfoot.
+    NoPlace,
+    /// A check that counts could not be made there.
+    NotChecked,
+    /// The worst check, and where the roof is used most.
+    Worst(Worst),
+}
+
+impl Found {
+    pub(crate) fn ratio(&self) -> Option<f64> {
+        match self {
+            Found::Worst(w) => Some(w.ratio),
+            Found::NoPlace | Found::NotChecked => None,
+        }
+    }
+}
+
+/// People at many places, standing one way.
+pub(crate) struct Trodden {
+    pub found: Vec<Found>,
+    pub untried: Vec<Untried>,
+    pub unknown: Vec<Unknown>,
+    /// The most that a glue line uses under anybody.
+    pub glue: f64,
+    /// Places at which walls or cross walls would have to hold the roof down.
+    pub pulls: usize,
+    /// Whether the cold roof was tried at every place.
+    pub cold_everywhere: bool,
+}
+
+fn words(why: String) -> Trouble {
+    Trouble::Missing(vec![Missing { part: "panel".to_owned(), why }])
+}
+
+/// Solved states of one roof.
+struct States {
+    hot: PlateRoof,
+    fresh: Arc<PlateRoof>,
+    aged: PlateRoof,
+    /// What stays on, aged and fresh.
+    years: Response,
+    now: Response,
+}
+
+/// A roof ready for people.
+pub(crate) struct Ground<'a> {
+    survey: &'a Survey,
+    factors: &'a Factors,
+    pub roof: &'a IdealRoof,
+    context: Context<'a>,
+    limits: PanelLimits,
+    tubes: Vec<Result<TubeStrength, String>>,
+    states: States,
+    loose: Option<(Vec<LoosePatch>, States)>,
+    cases: [Case; 2],
+    pub unknowns: usize,
+    /// Strengths that nobody knows.
+    unknown: Vec<Unknown>,
+    /// Glue lines under everything but people.
+    pub glue: Option<f64>,
+}
+
+impl<'a> Ground<'a> {
+    /// Solves the roof for what stays on it.
+    ///
+    /// # Errors
+    /// [`Trouble`].
+    pub(crate) fn new(
+        survey: &'a Survey,
+        factors: &'a Factors,
+        roof: &'a IdealRoof,
+        variant: &Variant,
+    ) -> Result<Ground<'a>, Trouble> {
+        let context = Context::new(survey, roof, factors, variant.materials).map_err(words)?;
+        let job = Job::new(survey, factors, String::new(), Vec::new());
+        let shape = Arc::new(shape(roof, &job.wanted, GridSize::DEFAULT).map_err(words)?);
+        let none = BasisLoad::Patches(Vec::new());
+        let cases: [Case; 2] = person_cases(survey, factors, 0, Footing::NotAFoot, &none)
+            .try_into()
+            .map_err(|_| words("a person is no case".to_owned()))?;
+        let states = states(survey, factors, roof, &shape, variant, &cases[0]).map_err(words)?;
+        let patches = loose_patches(roof);
+        let loose = if patches.is_empty() {
+            None
+        } else {
+            let held = held(roof);
+            Some((patches, self::states(survey, factors, &held, &shape, variant, &cases[0]).map_err(words)?))
+        };
+        let limits = PanelLimits::new(&context, &states.hot.layout.states, job.framed());
+        let tubes: Vec<_> = roof.braces.iter().map(|b| tube_strength(b, factors.wall_tolerance)).collect();
+        let glue = if roof.braces.iter().any(|b| b.bonded) {
+            glue_without_people(survey, factors, &context, &states, &tubes, job.framed()).map_err(words)?
+        } else {
+            None
+        };
+        let unknown = {
+            let (reader, none) = (Reader::new(&states.hot), Response::default());
+            let state = person_state(&cases[1], &states.years, &none);
+            Scan::new(&context, &limits, &tubes, &reader, &states.hot.layout, state).unknown
+        };
+        let unknowns = states.hot.unknowns();
+        Ok(Ground {
+            unknown,
+            survey,
+            factors,
+            roof,
+            context,
+            limits,
+            tubes,
+            states,
+            loose,
+            cases,
+            unknowns,
+            glue,
+        })
+    }
+
+    /// People at places, in the order given by `order`.
+    pub(crate) fn tread(&self, stance: &Stance<'_>, places: &[(f64, f64)], order: &[usize]) -> Trodden {
+        let people: Vec<Person> =
+            order.iter().flat_map(|&k| stance.at(self.roof, self.factors, k, places[k])).collect();
+        let mut found = vec![Found::NoPlace; places.len()];
+        let [cold, hot] = &self.cases;
+        let mut glue: f64 = 0.0;
+        let mut keep = |found: &mut Vec<Found>, person: &Person, one: Option<(Worst, f64)>| {
+            let Some((worst, flow)) = one else { return };
+            glue = glue.max(flow);
+            let entry = &mut found[person.place];
+            match entry {
+                Found::Worst(kept) => kept.keep(worst),
+                _ => *entry = Found::Worst(worst),
+            }
+        };
+        let hot_worst = self.solve(&self.states.hot, hot, &people, false);
+        people.iter().zip(&hot_worst).for_each(|(p, (w, _))| keep(&mut found, p, *w));
+        // The cold roof: a few places first, all where it governs at any of them, and all of a few.
+        let every = if people.len() <= FEW { 1 } else { COLD_EVERY };
+        let (some, rest): (Vec<usize>, Vec<usize>) = (0..people.len()).partition(|k| (k / 2) % every == 0);
+        let pick = |list: &[usize]| -> Vec<Person> { list.iter().map(|k| people[*k].clone()).collect() };
+        let cold_some = self.solve(&self.states.fresh, cold, &pick(&some), true);
+        let governs = some.iter().zip(&cold_some).any(|(k, (c, _))| match (c, &hot_worst[*k].0) {
+            (Some((c, _)), Some((h, _))) => c.ratio > h.ratio,
+            _ => false,
+        });
+        let mut pulling: Vec<(f64, usize)> = Vec::new();
+        let mut take = |list: &[usize], cold: Vec<(Option<(Worst, f64)>, bool)>| {
+            for (k, (worst, pulls)) in list.iter().zip(cold) {
+                keep(&mut found, &people[*k], worst);
+                if pulls {
+                    pulling.push((hot_worst[*k].0.map_or(0.0, |(w, _)| w.ratio), *k));
+                }
+            }
+        };
+        take(&some, cold_some);
+        if governs && !rest.is_empty() {
+            take(&rest, self.solve(&self.states.fresh, cold, &pick(&rest), true));
+        }
+        let pulls = pulling.len();
+        if people.len() <= FEW {
+            // Those that use most, once more with corners that would have to be held down let go.
+            pulling.sort_by(|a, b| b.0.total_cmp(&a.0));
+            pulling.truncate(LET_GO);
+            let settled: Vec<_> = pulling.par_iter().map(|(_, k)| (*k, self.settled(&people[*k]))).collect();
+            for (k, worst) in settled {
+                // Nothing holds the roof: what is no number is the worst there is.
+                let lost = Worst::of(Check::Sag, f64::INFINITY, self.roof.span / 2.0, self.roof.length / 2.0);
+                keep(&mut found, &people[k], Some((worst.unwrap_or(lost), 0.0)));
+            }
+        }
+        if let Some((patches, states)) = &self.loose {
+            for (plate, case) in [(&states.hot, hot), (&*states.fresh, cold)] {
+                let worst = self.solve_loose(plate, states, case, patches, &people);
+                people.iter().zip(worst).for_each(|(p, w)| keep(&mut found, p, w.map(|w| (w, 0.0))));
+            }
+        }
+        let untried = self.local_feet(stance, &people, places, &mut found);
+        for one in &mut found {
+            if let Found::Worst(w) = one {
+                (w.ratio, w.sure) = (w.ratio.min(RATIO_CAP), w.sure.min(RATIO_CAP));
+            }
+        }
+        let unknown = self.unknown.clone();
+        Trodden { found, untried, unknown, glue, pulls, cold_everywhere: governs || every == 1 }
+    }
+
+    /// The roof as a whole under each person, and whether contacts would have to pull.
+    fn solve(
+        &self,
+        plate: &PlateRoof,
+        case: &Case,
+        people: &[Person],
+        with_pulls: bool,
+    ) -> Vec<(Option<(Worst, f64)>, bool)> {
+        let reader = Reader::new(plate);
+        let none = Response::default();
+        let state = person_state(case, &self.states.years, &none);
+        let scan = Scan::new(&self.context, &self.limits, &self.tubes, &reader, &plate.layout, state);
+        let loads: Vec<_> = people.iter().map(|p| p.load.clone()).collect();
+        let solved = reader.stand_each(&loads, |k, person| {
+            let pulls = with_pulls && self.pulls(person.pushes());
+            (scan.worst(person, &people[k].feet), pulls)
+        });
+        solved
+            .into_iter()
+            .map(|one| one.map_or((None, false), |(worst, pulls)| (Some(worst), pulls)))
+            .collect()
+    }
+
+    /// Whether the contacts would have to pull under a person with what stays on.
+    fn pulls(&self, (pushes, load): (Vec<f64>, f64)) -> bool {
+        if self.roof.hold_down {
+            return false;
+        }
+        let (years, whole) = (&self.states.now.pushes, self.states.now.load);
+        let pull: f64 = pushes.iter().zip(years).map(|(a, b)| (-(a + b)).max(0.0)).sum();
+        pull > PULL_IGNORED * (load + whole).abs()
+    }
+
+    /// The worst under a person with contacts that would have to pull let go, as the check solves it: every number.
+    ///
+    /// # Errors
+    /// In words: nothing holds the roof.
+    pub(crate) fn settled(&self, person: &Person) -> Result<Worst, String> {
+        let basis = Basis::Person(0);
+        let load = [(basis, person.load.clone())];
+        let fresh = &self.states.fresh;
+        let lasting = lasting(self.survey, self.factors, &self.cases[0]);
+        let all: Vec<_> = lasting.iter().chain(&load).cloned().collect();
+        let vectors: BTreeMap<Basis, _> = all.iter().map(|(b, _)| *b).zip(fresh.vectors(&all)?).collect();
+        let mut terms = self.cases[0].years.clone();
+        terms.push((basis, 1.0));
+        let one = |plate: &PlateRoof| plate.solve(&load).map(|mut r| r.swap_remove(0));
+        let (cold, hot) = (one(fresh)?, one(&self.states.hot)?);
+        let pulls = self.pulls((cold.pushes.clone(), cold.load));
+        let settled = if pulls { fresh.settled(&vectors, &[terms])?.swap_remove(0) } else { None };
+        let change = settled.map(|mut change| {
+            change.add(&self.states.now, -1.0);
+            change.add(&cold, -1.0);
+            change
+        });
+        let layout = &fresh.layout;
+        let mut worst = Worst::of(Check::Sag, 0.0, 0.0, 0.0);
+        for (mut top, case) in [(cold, &self.cases[0]), (hot, &self.cases[1])] {
+            if let Some(change) = &change {
+                top.add(change, 1.0);
+            }
+            let state = CaseState { feet: &person.feet, ..person_state(case, &self.states.years, &top) };
+            let (panel, _) = panel_findings(&self.context, &self.limits, layout, &state);
+            let sag = sag_findings(&self.context, layout, &state);
+            let braces = brace_findings(&self.context, layout, &state, &self.tubes);
+            for f in panel.into_iter().chain(sag).chain(braces) {
+                worst.keep(Worst::of(f.check, f.ratio, f.x, f.y));
+            }
+        }
+        Ok(worst)
+    }
+
+    /// Loose skins, by what they would carry if they were held.
+    fn solve_loose(
+        &self,
+        plate: &PlateRoof,
+        states: &States,
+        case: &Case,
+        patches: &[LoosePatch],
+        people: &[Person],
+    ) -> Vec<Option<Worst>> {
+        let reader = Reader::new(plate);
+        let layout = &plate.layout;
+        let in_a_patch = |x: f64, y: f64, layer: usize| {
+            patches
+                .iter()
+                .any(|p| p.layer == layer && (p.x0..=p.x1).contains(&x) && (p.y0..=p.y1).contains(&y))
+        };
+        let mut only = Layout::default();
+        let mut years = Response::default();
+        let mut cells = Vec::new();
+        let mut number = BTreeMap::new();
+        for (k, cell) in reader.cells.iter().enumerate() {
+            let inside: Vec<usize> = cell
+                .skins
+                .clone()
+                .filter(|s| in_a_patch(layout.skins[*s].x, layout.skins[*s].y, layout.skins[*s].layer))
+                .collect();
+            if !inside.is_empty() {
+                cells.push(k);
+            }
+            for s in inside {
+                number.insert(s, only.skins.len());
+                only.skins.push(layout.skins[s]);
+                years.skins.push(states.years.skins[s]);
+            }
+        }
+        let loads: Vec<_> = people.iter().map(|p| p.load.clone()).collect();
+        reader
+            .stand_each(&loads, |_, person| {
+                let mut top = Response { skins: years.skins.clone(), ..Response::default() };
+                for k in &cells {
+                    person.skins(&reader.cells[*k], |at, stress| {
+                        if let Some(n) = number.get(&at) {
+                            top.skins[*n] = stress;
+                        }
+                    });
+                }
+                let state = CaseState { top: &top, ..person_state(case, &years, &top) };
+                let found = loose_findings(&self.context, patches, &only, &state);
+                let worst = found.into_iter().max_by(|a, b| a.ratio.total_cmp(&b.ratio))?;
+                Some(Worst::of(worst.check, worst.ratio, worst.x, worst.y))
+            })
+            .into_iter()
+            .map(Option::flatten)
+            .collect()
+    }
+
+    /// Adds the local foot; a place where a check that counts cannot be made becomes one that is not checked.
+    fn local_feet(
+        &self,
+        stance: &Stance<'_>,
+        people: &[Person],
+        places: &[(f64, f64)],
+        found: &mut [Found],
+    ) -> Vec<Untried> {
+        let mut make_ups = MakeUps::default();
+        let [a, b] = self.factors.sole.map(|s| s / 2.0);
+        let mut stands: Vec<(usize, Vec<usize>)> = Vec::new();
+        for place in people.iter().map(|p| p.place) {
+            if stands.last().is_some_and(|(last, _)| *last == place) {
+                continue;
+            }
+            let (x, y) = places[place];
+            let mut met: Vec<usize> = Vec::new();
+            let soles = [(0.0, 0.0), (a, b), (a, -b), (-a, b), (-a, -b), (b, a), (b, -a), (-b, a), (-b, -a)];
+            for (dx, dy) in soles {
+                let (px, py) = (
+                    (x + dx).clamp(0.0, self.survey.roof.span.value),
+                    (y + dy).clamp(0.0, self.survey.roof.length.value),
+                );
+                if self.roof.is_open(px, py) {
+                    continue;
+                }
+                let number = make_ups.at(&self.context, px, py);
+                if !met.contains(&number) {
+                    met.push(number);
+                }
+            }
+            stands.push((place, met));
+        }
+        let locals: Vec<Local> = make_ups.try_feet(&self.context, stance);
+        let mut untried: Vec<Untried> = Vec::new();
+        for (place, met) in stands {
+            let (x, y) = places[place];
+            for local in met.iter().map(|n| &locals[*n]) {
+                if let (Found::Worst(kept), Some((check, ratio))) = (&mut found[place], local.worst) {
+                    kept.keep(Worst::of(check, ratio, x, y));
+                }
+            }
+            let fails = matches!(&found[place], Found::Worst(w) if w.sure > 1.0);
+            let missing: Vec<&Untried> = met.iter().flat_map(|n| &locals[*n].untried).collect();
+            for one in &missing {
+                if !untried.contains(one) {
+                    untried.push((*one).clone());
+                }
+            }
+            // What fails another check fails, whatever is not known beside it.
+            if !missing.is_empty() && !fails {
+                found[place] = Found::NotChecked;
+            }
+        }
+        untried
+    }
+
+    /// As it is read by [`Ground::tread`], every cell read: for tests.
+    #[cfg(test)]
+    pub(crate) fn full_and_quick(&self, person: &Person) -> Option<(Worst, Worst)> {
+        let reader = Reader::new(&self.states.hot);
+        let none = Response::default();
+        let state = person_state(&self.cases[1], &self.states.years, &none);
+        let scan =
+            Scan::new(&self.context, &self.limits, &self.tubes, &reader, &self.states.hot.layout, state);
+        let feet = &person.feet;
+        let loads = [person.load.clone()];
+        let both =
+            |_: usize, s: &crate::plate::Standing<'_>| (scan.worst_of_all(s, feet), scan.worst(s, feet).0);
+        reader.stand_each(&loads, both).pop().flatten()
+    }
+}
+
+/// What stays on in a person's case.
+fn lasting(survey: &Survey, factors: &Factors, case: &Case) -> Vec<(Basis, BasisLoad)> {
+    let all = basis_set(survey, factors, &[]).lasting;
+    all.into_iter().filter(|(b, _)| case.years.iter().any(|(t, _)| t == b)).collect()
+}
+
+/// Factors of a roof in its three states, and what stays on it.
+fn states(
+    survey: &Survey,
+    factors: &Factors,
+    roof: &IdealRoof,
+    shape: &Arc<PlateShape>,
+    variant: &Variant,
+    case: &Case,
+) -> Result<States, String> {
+    let make = |time, like| PlateRoof::new(roof, shape, variant.materials, time, like);
+    let hot = make(Time::Hot, None)?;
+    let lasting = lasting(survey, factors, case);
+    let stays = |plate: &PlateRoof| -> Result<Response, String> {
+        let solved: BTreeMap<Basis, Response> =
+            lasting.iter().map(|(b, _)| *b).zip(plate.solve(&lasting)?).collect();
+        Ok(sum(&plate.layout, &solved, &case.years))
+    };
+    let (years, fresh) = rayon::join(
+        || make(Time::Aged, Some(&hot)).and_then(|aged| stays(&aged).map(|s| (aged, s))),
+        || make(Time::Fresh, Some(&hot)).and_then(|fresh| stays(&fresh).map(|s| (fresh, s))),
+    );
+    let ((fresh, now), (aged, years)) = (fresh?, years?);
+    Ok(States { hot, fresh: Arc::new(fresh), aged, years, now })
+}
+
+/// The most that a glue line uses parked and on the road; it decides whether the bond counts at all.
+fn glue_without_people(
+    survey: &Survey,
+    factors: &Factors,
+    context: &Context<'_>,
+    states: &States,
+    tubes: &[Result<TubeStrength, String>],
+    framed: bool,
+) -> Result<Option<f64>, String> {
+    let set = basis_set(survey, factors, &[]);
+    let on = |plate: &PlateRoof| -> Result<BTreeMap<Basis, Response>, String> {
+        Ok(set.all.iter().map(|(b, _)| *b).zip(plate.solve(&set.all)?).collect())
+    };
+    let (fresh, hot, aged) = (on(&states.fresh)?, on(&states.hot)?, on(&states.aged)?);
+    let vectors: BTreeMap<Basis, _> =
+        set.all.iter().map(|(b, _)| *b).zip(states.fresh.vectors(&set.all)?).collect();
+    let plate = states.fresh.clone();
+    let let_go: Box<super::super::evaluate::LetGo> = Box::new(move |terms| plate.settled(&vectors, terms));
+    let cases = permanent_cases(survey, factors);
+    let solved = Solved {
+        layout: states.hot.layout.clone(),
+        fresh,
+        aged,
+        hot,
+        let_go: (!context.roof.hold_down).then_some(let_go),
+    };
+    Ok(glue_ratio(&evaluate(context, &solved, &cases, tubes, framed).findings))
+}

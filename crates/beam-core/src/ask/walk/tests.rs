@@ -1,0 +1,259 @@
+//! A walk against the check that it takes its limits from, and against itself.
+
+use super::super::check::{CheckOptions, check};
+use super::super::places::{PersonPlace, patch, person_places};
+use super::super::study::{Job, Variant};
+use super::ground::{Found, Ground};
+use super::raster::{Raster, Stance};
+use super::{WalkOptions, walk};
+use crate::check::{Bond, Bracing, Check, Materials, Verdict};
+use crate::loads::{Factors, Footing};
+use crate::model::{IdealRoof, StageChoice, idealise};
+use crate::survey::{Survey, read_text};
+use section_tables::Tables;
+
+/// A van's roof with a hole in its middle and a brace each side; the heavy ends of the unit make it lie unevenly.
+fn reading_van(more: &str) -> Survey {
+    van_held("", more)
+}
+
+fn van_held(wall: &str, more: &str) -> Survey {
+    let text = format!(
+        r#"
+survey = 1
+title = "Seed library van, roof over the reading bay"
+lengths = "mm"
+weights = "kg"
+[roof]
+kind = "laminated"
+span = "2000"
+rise = "30"
+length = "2000"
+front = "cross wall"
+rear = "cross wall"
+[[layer]]
+name = "outer skin"
+material = "tropical plywood, equal plies"
+thickness = "3"
+grain = "across"
+[[layer]]
+name = "core"
+material = "EPS 25"
+thickness = "50"
+[[layer]]
+name = "inner skin"
+material = "tropical plywood, equal plies"
+thickness = "3"
+grain = "across"
+[[opening]]
+name = "hatch"
+across = ["820", "1180"]
+along = ["820", "1180"]
+frame = {{ width = "25", material = "softwood" }}
+[wall]
+material = "softwood"
+depth = "40"
+condition = "sound"
+{wall}
+[person]
+mass = "90"
+{more}
+"#
+    );
+    read_text("van.toml", &text, Tables::shipped()).unwrap_or_else(|problems| panic!("{problems}"))
+}
+
+const DAMAGE: &str = r#"
+way = "on a board"
+[[damage]]
+name = "soft corner"
+layer = "core"
+across = ["300", "700"]
+along = ["1400", "1800"]
+remaining = { stiffness = 0.5, strength = 0.5 }
+[[brace]]
+name = "front"
+tube = "1 1/2 x 1 1/2 x 1/8"
+alloy = "6061-T6"
+along = "700"
+glued = ["outer skin"]
+glue = { product = "rigid polyurethane", width = "38", bed = "0.3", coverage = 0.7 }
+seat = { bearing_length = "38", screws = 3, screw = "5", edge = "20" }
+[[slot]]
+across = ["1500", "1580"]
+along = ["200", "1900"]
+depth = "25"
+"#;
+
+fn variant(bracing: Bracing) -> Variant {
+    Variant {
+        stage: StageChoice::Finished,
+        bracing,
+        bond: if bracing == Bracing::With { Bond::Full } else { Bond::None },
+        materials: Materials::Default,
+        grain_across: true,
+    }
+}
+
+fn roof_of(survey: &Survey, v: &Variant) -> IdealRoof {
+    idealise(survey, v.configuration(), v.materials, v.grain_across).unwrap_or_else(|e| panic!("{e:?}"))
+}
+
+/// The same person at the same place on the same patch uses the same share in both, check by check the worst: where
+/// walls hold the roof down, and where corners let go.
+#[test]
+fn a_person_of_the_check_uses_the_same_on_a_walk() {
+    for (wall, footing) in [
+        ("hold_down = \"5 kN/m\"", Footing::OnABoard),
+        ("hold_down = \"5 kN/m\"", Footing::Bare),
+        ("", Footing::OnABoard),
+    ] {
+        let survey = van_held(wall, DAMAGE);
+        let factors = Factors::of(&survey, Tables::shipped()).unwrap();
+        let v = variant(Bracing::With);
+        let roof = roof_of(&survey, &v);
+        let people = person_places(&survey, &roof, &factors, footing);
+        let ground = Ground::new(&survey, &factors, &roof, &v).unwrap_or_else(|e| panic!("{e:?}"));
+        assert!(people.len() >= 6, "{}", people.len());
+        for place in people {
+            let PersonPlace { x, y, patch, .. } = place;
+            let job = Job::new(&survey, &factors, "finished".to_owned(), vec![place]);
+            let studied = job.study(v).unwrap_or_else(|e| panic!("{e:?}"));
+            let by_person = studied.found.findings.iter().filter(|f| f.person == Some(0));
+            let by_check = by_person.map(|f| f.ratio).fold(0.0, f64::max);
+            let stance = Stance { survey: &survey, footing, patch };
+            let way = stance.at(&roof, &factors, 0, (x, y)).swap_remove(0);
+            let let_go = ground.settled(&way).unwrap();
+            let away = |ratio: f64| (ratio - by_check).abs() / by_check;
+            assert!(away(let_go.ratio) < 1e-9, "{footing:?} at {x} {y}: walk {let_go:?}, check {by_check}");
+            if wall.is_empty() {
+                continue;
+            }
+            let (hot, _) = ground.full_and_quick(&way).unwrap();
+            assert!(away(hot.ratio) < 1e-9, "{footing:?} at {x} {y}: walk {hot:?}, check {by_check}");
+        }
+    }
+}
+
+/// Cells that are not read hold nothing worse: against reading every cell, at places all over the roof.
+#[test]
+fn the_quick_reading_misses_nothing() {
+    let survey = reading_van(DAMAGE);
+    let factors = Factors::of(&survey, Tables::shipped()).unwrap();
+    for v in [variant(Bracing::With), variant(Bracing::Without)] {
+        let roof = roof_of(&survey, &v);
+        let ground = Ground::new(&survey, &factors, &roof, &v).unwrap_or_else(|e| panic!("{e:?}"));
+        for footing in [Footing::OnABoard, Footing::Bare] {
+            let patch = patch(&survey, &roof, &factors, footing);
+            let stance = Stance { survey: &survey, footing, patch };
+            let mut compared = 0;
+            for k in 0..120u32 {
+                let share = |step: f64| (f64::from(k) * step).fract();
+                let at = (2.0 * share(0.618_033_988_749_895), 2.0 * share(0.754_877_666_246_693));
+                for person in stance.at(&roof, &factors, 0, at) {
+                    let (full, quick) = ground.full_and_quick(&person).unwrap();
+                    assert!(
+                        (full.ratio - quick.ratio).abs() <= 1e-9 * full.ratio,
+                        "{footing:?} {at:?}: {full:?} {quick:?}"
+                    );
+                    compared += 1;
+                }
+            }
+            assert!(compared > 150, "{compared}");
+        }
+    }
+}
+
+/// Left and right alike, front and rear alike: so is the map.
+#[test]
+fn a_symmetric_roof_has_a_symmetric_map() {
+    let survey = reading_van("way = \"bare\"\n");
+    let factors = Factors::of(&survey, Tables::shipped()).unwrap();
+    let v = variant(Bracing::Without);
+    let roof = roof_of(&survey, &v);
+    let ground = Ground::new(&survey, &factors, &roof, &v).unwrap_or_else(|e| panic!("{e:?}"));
+    let raster = Raster::over(&roof, &factors, 200);
+    let patch = patch(&survey, &roof, &factors, Footing::Bare);
+    let stance = Stance { survey: &survey, footing: Footing::Bare, patch };
+    let found = ground.tread(&stance, &raster.places(), &raster.in_tiles()).found;
+    let (columns, rows) = (raster.across.len(), raster.along.len());
+    for j in 0..rows {
+        for i in 0..columns {
+            let one = found[j * columns + i].ratio();
+            for mirrored in [found[j * columns + columns - 1 - i], found[(rows - 1 - j) * columns + i]] {
+                match (one, mirrored.ratio()) {
+                    (Some(a), Some(b)) => assert!((a - b).abs() < 2e-3 * a, "{i} {j}: {a} {b}"),
+                    (a, b) => assert_eq!(a.is_some(), b.is_some(), "{i} {j}"),
+                }
+            }
+        }
+    }
+    // Nobody stands in the hole or its edge strip; everywhere else somebody does.
+    let strip = super::edge_strip(&roof);
+    for ((x, y), one) in raster.places().into_iter().zip(&found) {
+        let reach = strip + patch[0].min(patch[1]) / 2.0;
+        let inside = |v: f64| v > 0.82 - reach + 1e-9 && v < 1.18 + reach - 1e-9;
+        let by_hole = inside(x) && inside(y);
+        if by_hole {
+            assert_eq!(*one, Found::NoPlace, "{x} {y}");
+        }
+        let far = strip + patch[0].max(patch[1]) / 2.0;
+        let outside = |v: f64| v < 0.82 - far || v > 1.18 + far;
+        if outside(x) || outside(y) {
+            assert!(one.ratio().is_some(), "{x} {y}: {one:?}");
+        }
+    }
+}
+
+#[test]
+fn the_map_is_whole_and_as_found_is_answered() {
+    let survey = reading_van(DAMAGE);
+    let tables = Tables::shipped();
+    let answer = walk(&survey, tables, WalkOptions::default()).unwrap();
+    let stages: Vec<&str> = answer.answers.iter().map(|a| a.stage.as_str()).collect();
+    assert_eq!(stages, ["as found", "finished"]);
+    let places = &answer.places;
+    let (columns, rows) = (places.across.len(), places.along.len());
+    assert!(columns * rows >= 1500, "{columns} x {rows}");
+    assert!(answer.unknowns >= 20_000, "{}", answer.unknowns);
+    assert_eq!((places.ratio.len(), places.check.len(), places.unknown.len()), (rows, rows, rows));
+    let mut worst: f64 = 0.0;
+    for (ratios, checks) in places.ratio.iter().zip(&places.check) {
+        assert_eq!((ratios.len(), checks.len()), (columns, columns));
+        for (ratio, check) in ratios.iter().zip(checks) {
+            assert_eq!(ratio.is_some(), check.is_some());
+            assert!(check.is_none_or(|c| c < places.checks.len()));
+            worst = worst.max(ratio.map_or(0.0, |r| r.get()));
+        }
+    }
+    assert_eq!(answer.worst.unwrap().ratio.get(), worst);
+    let as_found = walk(&survey, tables, WalkOptions { stage: Some("as found".to_owned()) }).unwrap();
+    assert_eq!(as_found.answers.len(), 1);
+    assert_eq!(as_found.stage, "as found");
+}
+
+/// Feet that fail by themselves fail everywhere: a heavy bare foot on thin skin and soft foam.
+#[test]
+fn a_foot_that_dents_needs_a_board() {
+    let survey = reading_van("way = \"bare\"\n");
+    let tables = Tables::shipped();
+    let answer = walk(&survey, tables, WalkOptions::default()).unwrap();
+    let judged = check(&survey, tables, CheckOptions::default()).unwrap();
+    let foot = judged
+        .checks
+        .iter()
+        .filter(|c| c.counts && (c.check == "dent" || c.check == "heel"))
+        .map(|c| c.ratio_by_materials[1].get())
+        .fold(0.0, f64::max);
+    let least = answer.places.ratio.iter().flatten().flatten().map(|r| r.get()).fold(f64::INFINITY, f64::min);
+    assert!(least >= foot * (1.0 - 1e-9), "{least} {foot}");
+    assert_ne!(answer.verdict, Verdict::Holds);
+    assert!(answer.places.checks.iter().any(|c| c == Check::Dent.name() || c == Check::Heel.name()));
+}
+
+#[test]
+fn a_stage_that_is_not_there_is_named() {
+    let survey = reading_van("way = \"bare\"\n");
+    let wrong = walk(&survey, Tables::shipped(), WalkOptions { stage: Some("half way".to_owned()) });
+    assert!(wrong.unwrap_err().to_string().contains("half way"));
+}

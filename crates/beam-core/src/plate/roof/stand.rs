@@ -1,0 +1,302 @@
+//! One load after another on a solved roof, read only where it is asked for.
+//!
+//! A person on every place of a roof is thousands of loads. Keeping every number of every one of them would cost more
+//! than solving; here a response is alive while it is reduced and numbers are made for the cells that are looked at.
+
+use super::super::recover::{BraceForces, Response};
+use super::PlateRoof;
+use crate::loads::BasisLoad;
+use crate::model::{Rect, Role};
+use crate::response::SkinStress;
+
+/// A cell with panel, and where its numbers belong in the roof's layout.
+pub(crate) struct CellPlace {
+    pub x: f64,
+    pub y: f64,
+    /// Index of its first skin among the layout's; the others follow.
+    pub skins: std::ops::Range<usize>,
+    /// Index of its cores, the same way.
+    pub cores: std::ops::Range<usize>,
+    /// Index of its slot.
+    pub slot: Option<usize>,
+    cell: usize,
+    zone: usize,
+    corners: [usize; 4],
+    over_x: f64,
+    over_y: f64,
+    slope: f64,
+    /// Cells whose mean its shear is, with their weights; none where it stands for itself.
+    around: Vec<(usize, f64)>,
+}
+
+/// What a skin makes of strains: a layer's axes lie across and along, so that shear goes by itself.
+#[derive(Default)]
+struct SkinReading {
+    /// Stress across and along at mid-thickness from `exx eyy kx ky`.
+    middle: [[f64; 4]; 2],
+    /// Shear there from `gxy kxy`.
+    shear: [f64; 2],
+    /// Top face less middle, from `kx ky`, and its shear from `kxy`.
+    bending: [[f64; 2]; 2],
+    twist: f64,
+}
+
+/// What one make-up makes of strains.
+struct ZoneReading {
+    skins: Vec<SkinReading>,
+    /// For each core: shear stress per mean shear strain, across and along.
+    cores: Vec<[f64; 2]>,
+    shear: [f64; 2],
+}
+
+/// Everything that reading a response anywhere needs.
+pub(crate) struct Reader<'a> {
+    roof: &'a PlateRoof,
+    pub cells: Vec<CellPlace>,
+    zones: Vec<ZoneReading>,
+    columns: usize,
+    rows: usize,
+    /// Index into `cells` of each cell of the grid.
+    at: Vec<Option<usize>>,
+}
+
+impl<'a> Reader<'a> {
+    pub(crate) fn new(roof: &'a PlateRoof) -> Reader<'a> {
+        let grid = &roof.makes.grid;
+        let mut at = vec![None; grid.cells()];
+        let mut cells: Vec<CellPlace> = Vec::new();
+        let (mut skin, mut core, mut slot) = (0, 0, 0);
+        for (cell, zone) in grid.present() {
+            let slotted = roof.makes.makes[zone].slot.is_some();
+            let all = &roof.lay_ups[zone].layer_of;
+            let foams = all.iter().filter(|l| roof.roles[**l] == Role::Core).count();
+            let (skins, cores) = (all.len() - foams, if slotted { 0 } else { foams });
+            let (x, y) = grid.centre(cell);
+            let (dx, dy) = grid.size(cell);
+            at[cell] = Some(cells.len());
+            cells.push(CellPlace {
+                x,
+                y,
+                skins: skin..skin + skins,
+                cores: core..core + cores,
+                slot: slotted.then_some(slot),
+                cell,
+                zone,
+                corners: grid.corners(cell),
+                over_x: 0.5 / dx,
+                over_y: 0.5 / dy,
+                slope: roof.system.model.slope_of(cell),
+                around: roof.around[cell].clone(),
+            });
+            skin += skins;
+            core += cores;
+            slot += usize::from(slotted);
+        }
+        for place in &mut cells {
+            // Numbers of the grid's cells become numbers of cells with panel.
+            place.around = match place.around[..] {
+                [_] => Vec::new(),
+                ref several => several.iter().filter_map(|(c, w)| at[*c].map(|k| (k, *w))).collect(),
+            };
+        }
+        let zones = (0..roof.lay_ups.len()).map(|zone| zone_reading(roof, zone)).collect();
+        Reader { roof, cells, zones, columns: grid.x().len() - 1, rows: grid.y().len() - 1, at }
+    }
+
+    /// Cells in squares of `size` by `size`, each with the one nearest to its middle first.
+    pub(crate) fn squares(&self, size: usize) -> Vec<Vec<usize>> {
+        let mut out = Vec::new();
+        for j in (0..self.rows).step_by(size) {
+            for i in (0..self.columns).step_by(size) {
+                let mut square = Vec::new();
+                for row in j..(j + size).min(self.rows) {
+                    for column in i..(i + size).min(self.columns) {
+                        let middle = column.abs_diff(i + size / 2) + row.abs_diff(j + size / 2);
+                        square.extend(self.at[row * self.columns + column].map(|k| (middle, k)));
+                    }
+                }
+                square.sort_unstable();
+                if !square.is_empty() {
+                    out.push(square.into_iter().map(|(_, k)| k).collect());
+                }
+            }
+        }
+        out
+    }
+
+    /// Cells beside another make-up, an opening or a brace.
+    pub(crate) fn beside_edges(&self) -> Vec<usize> {
+        let grid = &self.roof.makes.grid;
+        let brace_lines: Vec<f64> = self.roof.braces.iter().map(|b| b.y).collect();
+        let zone = |i: usize, j: usize| grid.zone(j * self.columns + i);
+        let mut out = Vec::new();
+        for (k, place) in self.cells.iter().enumerate() {
+            let (i, j) = grid.column_row(place.cell);
+            let own = zone(i, j);
+            let mut edge = false;
+            for row in j.saturating_sub(1)..=(j + 1).min(self.rows - 1) {
+                for column in i.saturating_sub(1)..=(i + 1).min(self.columns - 1) {
+                    edge |= zone(column, row) != own;
+                }
+            }
+            let depth = 0.5 / place.over_y;
+            edge |= brace_lines.iter().any(|y| (place.y - y).abs() < depth);
+            if edge {
+                out.push(k);
+            }
+        }
+        out
+    }
+
+    /// Cells whose centres lie within `reach` of a rectangle, both ways.
+    pub(crate) fn near(&self, rect: &Rect, reach: f64, mut take: impl FnMut(usize)) {
+        let grid = &self.roof.makes.grid;
+        let range = |lines: &[f64], from: f64, to: f64| {
+            let first = lines.partition_point(|l| *l < from).saturating_sub(1);
+            let last = lines.partition_point(|l| *l < to).min(lines.len() - 1);
+            first..last
+        };
+        let columns = range(grid.x(), rect.x0 - reach, rect.x1 + reach);
+        for j in range(grid.y(), rect.y0 - reach, rect.y1 + reach) {
+            for i in columns.clone() {
+                if let Some(k) = self.at[j * self.columns + i] {
+                    take(k);
+                }
+            }
+        }
+    }
+
+    /// Solves many loads with every contact closed and reduces each at once; `None` for a load with no panel under it.
+    pub(crate) fn stand_each<T: Send>(
+        &self,
+        loads: &[BasisLoad],
+        reduce: impl Fn(usize, &Standing<'_>) -> T + Sync,
+    ) -> Vec<Option<T>> {
+        self.roof.system.solve_made_each(
+            loads.len(),
+            |k| self.roof.vector(&loads[k]).ok(),
+            |k, response| reduce(k, &Standing { reader: self, response }),
+        )
+    }
+}
+
+fn zone_reading(roof: &PlateRoof, zone: usize) -> ZoneReading {
+    let lay_up = &roof.lay_ups[zone];
+    let factors = lay_up.laminate.shear_factors();
+    let ks = roof.system.model.laminates[zone].ks;
+    let mut reading = ZoneReading { skins: Vec::new(), cores: Vec::new(), shear: ks.map(|k| -k) };
+    for (index, &layer) in lay_up.layer_of.iter().enumerate() {
+        if roof.roles[layer] == Role::Core {
+            reading.cores.push([0, 1].map(|d| -ks[d] * factors[index][d]));
+            continue;
+        }
+        // Stress is linear in strain: unit strains show how.
+        let mut skin = SkinReading::default();
+        for column in 0..3 {
+            let unit = [0, 1, 2].map(|k| f64::from(u8::from(k == column)));
+            let none = [0.0; 3];
+            let by = |strain, curvature| lay_up.laminate.layer_stress_si(index, strain, curvature);
+            let (Some(stretched), Some(bent)) = (by(unit, none), by(none, unit)) else { continue };
+            if column == 2 {
+                skin.shear = [stretched[1][2], bent[1][2]];
+                skin.twist = bent[2][2] - bent[1][2];
+                continue;
+            }
+            for d in 0..2 {
+                skin.middle[d][column] = stretched[1][d];
+                skin.middle[d][2 + column] = bent[1][d];
+                skin.bending[d][column] = bent[2][d] - bent[1][d];
+            }
+        }
+        reading.skins.push(skin);
+    }
+    reading
+}
+
+/// One load on the roof.
+pub(crate) struct Standing<'a> {
+    reader: &'a Reader<'a>,
+    response: &'a Response<'a>,
+}
+
+impl Standing<'_> {
+    /// Differences of one movement across and along a cell, and its mean.
+    fn field(&self, place: &CellPlace, unknown: usize) -> [f64; 3] {
+        let u = &self.response.u;
+        let [a, b, c, d] = place.corners.map(|node| u[5 * node + unknown]);
+        [place.over_x * (b + c - a - d), place.over_y * (c + d - a - b), (a + b + c + d) / 4.0]
+    }
+
+    /// Stress in every skin of a cell.
+    pub(crate) fn skins(&self, place: &CellPlace, mut take: impl FnMut(usize, SkinStress)) {
+        let [ux, uy, _] = self.field(place, 0);
+        let [vx, vy, _] = self.field(place, 1);
+        let [wx, wy, _] = self.field(place, 2);
+        let [px, py, _] = self.field(place, 3);
+        let [qx, qy, _] = self.field(place, 4);
+        let direct = [ux + place.slope * wx, vy, px, qy];
+        let (slide, twist) = (uy + vx + place.slope * wy, py + qx);
+        for (skin, at) in self.reader.zones[place.zone].skins.iter().zip(place.skins.clone()) {
+            let middle = |row: &[f64; 4]| {
+                row[0] * direct[0] + row[1] * direct[1] + row[2] * direct[2] + row[3] * direct[3]
+            };
+            let bending = |row: &[f64; 2]| row[0] * px + row[1] * qy;
+            let stress = SkinStress {
+                middle: [
+                    middle(&skin.middle[0]),
+                    middle(&skin.middle[1]),
+                    skin.shear[0] * slide + skin.shear[1] * twist,
+                ],
+                bending: [bending(&skin.bending[0]), bending(&skin.bending[1]), skin.twist * twist],
+            };
+            take(at, stress);
+        }
+    }
+
+    fn shear_strain(&self, place: &CellPlace) -> [f64; 2] {
+        let [wx, wy, _] = self.field(place, 2);
+        [wx + self.field(place, 3)[2], wy + self.field(place, 4)[2]]
+    }
+
+    /// Shear stress in every core of a cell.
+    pub(crate) fn cores(&self, place: &CellPlace, mut take: impl FnMut(usize, [f64; 2])) {
+        if place.cores.is_empty() {
+            return;
+        }
+        let mut mean = [0.0; 2];
+        if place.around.is_empty() {
+            mean = self.shear_strain(place);
+        }
+        for (other, weight) in &place.around {
+            let one = self.shear_strain(&self.reader.cells[*other]);
+            mean = [mean[0] + weight * one[0], mean[1] + weight * one[1]];
+        }
+        for (factor, at) in self.reader.zones[place.zone].cores.iter().zip(place.cores.clone()) {
+            take(at, [factor[0] * mean[0], factor[1] * mean[1]]);
+        }
+    }
+
+    /// Shear force over the slot of a cell.
+    pub(crate) fn slot(&self, place: &CellPlace) -> [f64; 2] {
+        let strain = self.shear_strain(place);
+        let shear = self.reader.zones[place.zone].shear;
+        [shear[0] * strain[0], shear[1] * strain[1]]
+    }
+
+    /// Largest sag of a node and its index in the layout.
+    pub(crate) fn largest_sag(&self) -> (usize, f64) {
+        let u = &self.response.u;
+        let sags = self.reader.roof.layout.nodes.iter().map(|n| -u[5 * n + 2]).enumerate();
+        sags.fold((0, f64::NEG_INFINITY), |kept, one| if one.1 > kept.1 { one } else { kept })
+    }
+
+    /// Forces in the pieces of a brace.
+    pub(crate) fn brace(&self, brace: usize) -> Vec<BraceForces> {
+        self.response.brace(brace)
+    }
+
+    /// Push of every contact that pushes only, N, and the whole load, N.
+    pub(crate) fn pushes(&self) -> (Vec<f64>, f64) {
+        (self.response.pushes(), self.response.whole_load())
+    }
+}
