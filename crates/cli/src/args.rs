@@ -2,6 +2,8 @@
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use crate::section_args::SectionArgs;
+
 /// Will a laminated vehicle roof hold, does it need a brace, and why.
 ///
 /// From tape readings of a roof (thin skins on foam, a slight crown) written in a survey file, this program
@@ -65,6 +67,12 @@ pub(crate) enum Command {
     /// known". The readings are then typed into a survey file.
     #[command(after_help = SHORT_END, after_long_help = SURVEY_END)]
     Survey(SurveySheet),
+    /// What a curved brace does alone, between two walls
+    ///
+    /// Push on the walls, moments, sag, the load it snaps or sways under, and whether the tube is strong enough by
+    /// ADM 2020 ASD. Without more said, its ends are free to spread, as between the side walls of a vehicle.
+    #[command(after_help = SHORT_END, after_long_help = BRACE_END)]
+    Brace(Brace),
     /// List what is known about alloys, tubes, materials and the rest, and from where
     ///
     /// Without a name, lists the tables. Each row carries its source, and says whether that is published,
@@ -121,6 +129,62 @@ pub(crate) struct SurveySheet {
     /// Spaces and examples are in millimetres and kilograms.
     #[arg(long)]
     pub(crate) metric: bool,
+}
+
+/// Arguments of `brace`.
+#[derive(Debug, Args)]
+pub(crate) struct Brace {
+    /// From wall to wall, with its unit
+    ///
+    /// Inside face to inside face, as "92 1/2 in" or "2.30 m".
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) span: String,
+    /// Height of the crown above the ends
+    ///
+    /// With its unit; 0 in is a straight brace.
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) rise: String,
+    #[command(flatten)]
+    pub(crate) section: SectionArgs,
+    /// Load at one place: a force, or a weight as "250 lb"
+    ///
+    /// N, kN, lbf and kip are forces; lb and kg are masses, which press with their weight.
+    #[arg(long, value_name = "LOAD", required_unless_present = "uniform", allow_hyphen_values = true)]
+    pub(crate) load: Option<String>,
+    /// Its place from the left end (middle if absent)
+    ///
+    /// With its unit, along the span.
+    #[arg(long, value_name = "PLACE", allow_hyphen_values = true)]
+    pub(crate) at: Option<String>,
+    /// Even load, as "20 N/m" or "2 lb/ft"
+    ///
+    /// Per length of span, beside --load or instead of it.
+    #[arg(long, value_name = "LOAD", allow_hyphen_values = true)]
+    pub(crate) uniform: Option<String>,
+    /// How the ends sit (roller if absent)
+    ///
+    /// Roller: free to turn and to spread. Pinned: free to turn, held sideways. Fixed: held against both. The last
+    /// two count on walls that hold the thrust.
+    #[arg(long, value_enum, value_name = "ENDS")]
+    pub(crate) ends: Option<Ends>,
+    /// Force per movement of each wall, as "50 kN/m"
+    ///
+    /// How hard a wall is to push outward where the brace sits. With it the ends are pinned, or --ends fixed.
+    #[arg(long, value_name = "STIFFNESS", allow_hyphen_values = true)]
+    pub(crate) thrust_spring: Option<String>,
+    #[command(flatten)]
+    pub(crate) output: Output,
+}
+
+/// How the ends of a brace sit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Ends {
+    /// Free to turn and to spread
+    Roller,
+    /// Free to turn, held sideways
+    Pinned,
+    /// Held against turning and sideways
+    Fixed,
 }
 
 /// Arguments of `tables`.
@@ -223,6 +287,16 @@ const SURVEY_END: &str = with_exit_status!(
     "Examples:
   bracewright survey --blank
   bracewright survey --blank --metric > sheet.txt"
+);
+
+const BRACE_END: &str = with_exit_status!(
+    "Examples:
+  bracewright brace --span \"92 1/2 in\" --rise \"1 3/4 in\" --tube \"1 x 1 x 1/8\" --alloy 6061-T6 --load \"250 lb\"
+  bracewright brace --span \"2.3 m\" --rise \"60 mm\" --tube \"40 x 40 x 3\" --alloy 6063-T5 --uniform \"200 N/m\"
+  bracewright brace --span \"84 in\" --rise \"3 in\" --outside \"1 in x 2 in\" --wall \"1/8 in\" --alloy 6061-T6 \\
+      --load \"300 lbf\" --at \"21 in\" --ends pinned --thrust-spring \"5 kip/in\"
+
+Here 0 means that the numbers were found, also where the strength does not hold: the answer says so."
 );
 
 const TABLES_END: &str = with_exit_status!(

@@ -1,5 +1,9 @@
 //! One command, one call into the library, one layout.
 
+mod brace;
+
+pub(crate) use brace::brace;
+
 use std::io::{self, Read};
 use std::path::Path;
 
@@ -85,6 +89,6 @@ fn unwritable(error: json::Unwritable) -> Refusal {
     refuse(Exit::NotWritten, &format!("the answer could not be written as JSON: {error}"))
 }
 
-fn refuse(exit: Exit, why: &impl std::fmt::Display) -> Refusal {
+pub(crate) fn refuse(exit: Exit, why: &impl std::fmt::Display) -> Refusal {
     Refusal { text: format!("bracewright: {why}\n"), exit }
 }

@@ -7,6 +7,7 @@ mod args;
 mod command;
 mod exit;
 mod print;
+mod section_args;
 mod terminal;
 
 use std::io::{ErrorKind, Write};
@@ -32,6 +33,7 @@ fn run(cli: Cli) -> Exit {
         Command::Check(args) => command::check(&args, notes_in_colour),
         Command::Plan(args) => command::plan(&args, notes_in_colour),
         Command::Survey(args) => command::survey(&args),
+        Command::Brace(args) => command::brace(&args),
         Command::Tables(args) => command::tables(&args),
     };
     match outcome {

@@ -1,6 +1,7 @@
 //! The questions people come with.
 
 mod answers;
+mod brace;
 mod check;
 mod document;
 mod evaluate;
@@ -11,4 +12,8 @@ mod solve;
 mod study;
 mod words;
 
+pub use brace::{
+    BraceAnswer, BraceError, BraceLoad, BraceMadeWith, BraceQuestion, BraceStrength, SecondOrder,
+    TubeSection, brace,
+};
 pub use check::{AskError, CheckOptions, check};

@@ -15,7 +15,7 @@ mod sag;
 mod seat;
 mod verdict;
 
-pub(crate) use brace::{TubeStrength, brace_findings, tube_strength};
+pub(crate) use brace::{TubeStrength, adm_alloy, brace_findings, tube_strength};
 pub(crate) use context::{CaseState, Context};
 pub use document::*;
 pub(crate) use finding::{Check, Cure, Finding, Key, Ledger, Outcome, outcome};

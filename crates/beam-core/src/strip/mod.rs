@@ -13,7 +13,7 @@ mod snap;
 pub mod solver;
 mod width;
 
-pub use arch::{Arch, ArchEnds, ArchLoad, ArchState};
+pub use arch::{Arch, ArchEnds, ArchLoad, ArchState, Station};
 pub use beam::{BendingTest, Sag, SandwichBeam, stiffness_from_tests};
 pub(crate) use cut::{CutStrip, StripPlace, cut_strip};
 pub use error::StripError;
@@ -22,6 +22,6 @@ pub use line::{CurvedLine, LineLoad, LineState};
 pub use shallow::{
     ShallowEnds, ShallowLoad, ShallowSnap, SnapKind, arch_sway_pressure, shallow_snap, sine_arch_snap,
 };
-pub use snap::{LargeState, Snap, Station};
+pub use snap::{LargeState, Snap};
 pub use width::{effective_sides, effective_width, shear_beside_load, spread_factor, tributary_width};
 pub(crate) use width::{effective_sides_si, spread_factor_si};

@@ -7,7 +7,7 @@
 //!      ~~~___P___~~~  (after)         |/_________\_/___ sag
 //! ```
 
-use super::arch::{Arch, ArchEnds, ArchLoad};
+use super::arch::{Arch, ArchEnds, ArchLoad, Station};
 use super::error::{StripError, not_negative, positive};
 use super::large::{Chain, Stiffness, Walk};
 use super::shallow::SnapKind;
@@ -33,20 +33,6 @@ pub struct LargeState {
     crown_sag: f64,
     moment: f64,
     stations: Vec<Station>,
-}
-
-/// Forces at a place of an arch.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[non_exhaustive]
-pub struct Station {
-    /// Distance along the chord from the left end.
-    pub x: Length,
-    /// Moment, sagging positive.
-    pub moment: Moment,
-    /// Axial force, compression positive.
-    pub compression: Force,
-    /// Shear force, without its sign.
-    pub shear: Force,
 }
 
 impl Arch {
@@ -104,10 +90,16 @@ impl Arch {
     /// Forces and sag with the change of shape taken into account; `None` where the arch snaps, sways or folds up
     /// before it carries the loads.
     ///
+    /// `lopsided` is the height of an initial `sin(2 pi x/L)` error of shape, up on the left where it is positive.
+    ///
     /// # Errors
     /// As [`Arch::snap`].
-    pub fn solve_large(&self, loads: &[ArchLoad]) -> Result<Option<LargeState>, StripError> {
-        let (chain, total) = self.chain(loads, 0.0)?;
+    pub fn solve_large(
+        &self,
+        loads: &[ArchLoad],
+        lopsided: Length,
+    ) -> Result<Option<LargeState>, StripError> {
+        let (chain, total) = self.chain(loads, lopsided.value)?;
         let Walk::Reached(state) = chain.walk(self.rise.value, Some(total)) else { return Ok(None) };
         let along = chain.along(&state);
         let middle = self.span.value / 2.0;
@@ -125,7 +117,7 @@ impl Arch {
                     x: si(at.x),
                     moment: si(at.moment),
                     compression: si(at.compression),
-                    shear: si(at.shear.abs()),
+                    shear: si(at.shear),
                 })
                 .collect(),
         }))

@@ -2,7 +2,7 @@
 
 use super::{bracewright, output};
 
-const COMMANDS: [&[&str]; 5] = [&[], &["check"], &["plan"], &["survey"], &["tables"]];
+const COMMANDS: [&[&str]; 6] = [&[], &["check"], &["plan"], &["survey"], &["tables"], &["brace"]];
 
 #[test]
 fn every_help_text_tells_the_exit_status() {

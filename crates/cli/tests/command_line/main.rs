@@ -1,5 +1,6 @@
 //! The program as a script or a person meets it: exit status, help, streams, colour, width, JSON.
 
+mod brace;
 mod check;
 mod exit_status;
 mod help;

@@ -108,7 +108,9 @@ fn a_tube_between_firm_walls() {
     let lopsided = arch.snap(&[crown], arch.span / 500.0).unwrap().unwrap();
     assert!(lopsided.total < perfect.total);
     assert!(
-        arch.solve_large(&[ArchLoad::Point { force: si(1.6 * KIP), x: arch.span / 2.0 }]).unwrap().is_none()
+        arch.solve_large(&[ArchLoad::Point { force: si(1.6 * KIP), x: arch.span / 2.0 }], si(0.0))
+            .unwrap()
+            .is_none()
     );
     // Off the middle it snaps sooner.
     let aside = ArchLoad::Point { force: si(KIP), x: arch.span / 3.0 };
@@ -144,7 +146,7 @@ fn sag_grows_faster_than_the_load() {
     for (ends, hold) in [(ArchEnds::Pinned, None), (ArchEnds::Fixed, None), (ArchEnds::Pinned, Some(2e3))] {
         let (arch, _) = flat(12.5, ends, hold);
         let at = |force: f64| ArchLoad::Point { force: si(force), x: si(1.0) };
-        let small = arch.solve_large(&[at(1e-5)]).unwrap().unwrap();
+        let small = arch.solve_large(&[at(1e-5)], si(0.0)).unwrap().unwrap();
         let linear = arch.solve(at(1e-5)).unwrap();
         assert_relative_eq!(small.crown_sag().value, linear.crown_sag().value, max_relative = 2e-3);
         assert_relative_eq!(small.thrust().value, linear.thrust().value, max_relative = 2e-3);
@@ -152,8 +154,10 @@ fn sag_grows_faster_than_the_load() {
         let Some(critical) = arch.snap(&[at(1.0)], si(0.0)).unwrap() else { continue };
         let sags: Vec<f64> = (1..10)
             .map(|i| {
-                let state =
-                    arch.solve_large(&[at(critical.total.value * f64::from(i) / 10.0)]).unwrap().unwrap();
+                let state = arch
+                    .solve_large(&[at(critical.total.value * f64::from(i) / 10.0)], si(0.0))
+                    .unwrap()
+                    .unwrap();
                 state.crown_sag().value
             })
             .collect();

@@ -10,6 +10,7 @@ mod work;
 pub(crate) use plan::plan;
 pub(crate) use tables::tables;
 
+use beam_core::ask::BraceAnswer;
 use beam_core::check::CheckDocument;
 use serde::Serialize;
 
@@ -19,6 +20,11 @@ pub(crate) type Unwritable = serde_json::Error;
 /// The result document of `check`.
 pub(crate) fn check(document: &CheckDocument) -> Result<String, Unwritable> {
     pretty(document)
+}
+
+/// The answer of `brace`.
+pub(crate) fn brace(answer: &BraceAnswer) -> Result<String, Unwritable> {
+    pretty(answer)
 }
 
 fn pretty(document: &impl Serialize) -> Result<String, Unwritable> {
