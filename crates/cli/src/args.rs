@@ -72,7 +72,7 @@ pub(crate) enum Command {
     /// Push on the walls, moments, sag, the load it snaps or sways under, and whether the tube is strong enough by
     /// ADM 2020 ASD. Without more said, its ends are free to spread, as between the side walls of a vehicle.
     #[command(after_help = SHORT_END, after_long_help = BRACE_END)]
-    Brace(Brace),
+    Brace(Box<Brace>),
     /// List what is known about alloys, tubes, materials and the rest, and from where
     ///
     /// Without a name, lists the tables. Each row carries its source, and says whether that is published,
@@ -161,11 +161,11 @@ pub(crate) struct Brace {
     /// Per length of span, beside --load or instead of it.
     #[arg(long, value_name = "LOAD", allow_hyphen_values = true)]
     pub(crate) uniform: Option<String>,
-    /// How the ends sit (roller if absent)
+    /// roller (if absent), pinned or fixed
     ///
     /// Roller: free to turn and to spread. Pinned: free to turn, held sideways. Fixed: held against both. The last
     /// two count on walls that hold the thrust.
-    #[arg(long, value_enum, value_name = "ENDS")]
+    #[arg(long, value_enum, value_name = "ENDS", hide_possible_values = true)]
     pub(crate) ends: Option<Ends>,
     /// Force per movement of each wall, as "50 kN/m"
     ///

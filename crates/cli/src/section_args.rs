@@ -15,20 +15,20 @@ pub(crate) struct SectionArgs {
     /// "bracewright tables tubes" lists them. The size that stands upright comes second.
     #[arg(long, value_name = "TUBE", required_unless_present = "outside", conflicts_with = "outside")]
     tube: Option<String>,
-    /// Outside width and depth instead, as "40 mm x 60 mm"
+    /// Measured tube instead, as "40 mm x 60 mm"; needs --wall
     ///
-    /// Width first, then the depth that stands upright; each with its unit, or one unit at the end for both.
+    /// Outside width first, then the depth that stands upright; each with its unit, or one unit at the end for both.
     #[arg(long, value_name = "W x D", requires = "wall")]
     outside: Option<String>,
     /// Wall thickness, with --outside
     ///
     /// With its unit, as "3 mm" or "1/8 in". It is taken as given, without a tolerance.
-    #[arg(long, value_name = "WALL", requires = "outside")]
+    #[arg(long, value_name = "WALL", requires = "outside", hide_short_help = true)]
     wall: Option<String>,
     /// Outside corner radius, with --outside (sharp if absent)
     ///
     /// With its unit. Most extruded tube has sharp outside corners, drawn and seamed tube has not.
-    #[arg(long, value_name = "RADIUS", requires = "outside")]
+    #[arg(long, value_name = "RADIUS", requires = "outside", hide_short_help = true)]
     corner: Option<String>,
     /// Alloy and temper, as 6061-T6
     ///
@@ -60,8 +60,7 @@ pub(crate) fn length(option: &str, text: &str) -> Result<Length, Refusal> {
 
 /// Why what was typed after an option is no quantity.
 pub(crate) fn unreadable(option: &str, text: &str, error: &QuantityError) -> Refusal {
-    let instead = error.write_instead().map_or_else(String::new, |w| format!("; write \"{w}\""));
-    refuse(Exit::WrongInput, &format!("{option} \"{text}\": {error}{instead}"))
+    refuse(Exit::WrongInput, &format!("{option} \"{text}\": {error}"))
 }
 
 /// `W x D`: a unit at the end serves both, where the first has none.

@@ -170,7 +170,11 @@ pub fn brace(question: &BraceQuestion, tables: &Tables) -> Result<BraceAnswer, B
     let arch = &case.arch;
     let small = Small::new(&case)?;
     let snap = arch.snap(&case.loads, si(0.0))?;
-    let lopsided = arch.snap(&case.loads, arch.span * LOPSIDED)?;
+    // A steep arch may sway stably and carry more in the end, far to the side: no one wants that load.
+    let lopsided = match (snap, arch.snap(&case.loads, arch.span * LOPSIDED)?) {
+        (Some(perfect), Some(lopsided)) if lopsided.total > perfect.total => Some(perfect),
+        (_, lopsided) => lopsided,
+    };
     let large = arch.solve_large(&case.loads, si(0.0))?;
     let (strength, gap) = strength::judge(&case, tables)?;
     let finite = |value: f64, what: &str| Finite::new(value, what);

@@ -176,17 +176,21 @@ impl Chain {
     pub(crate) fn walk(&self, rise: f64, until: Option<f64>) -> Walk {
         /// A step so much smaller than the rise is none.
         const LEAST: f64 = 1e-8;
+        /// A step that turns any point by more may have led to another path.
+        const FARTHEST_TURN: f64 = 0.05;
         let span = self.points[self.points.len() - 1][0] - self.points[0][0];
         let inverted = 3.0 * rise;
         let farthest = if until.is_some() { span / 4.0 } else { inverted };
-        if self.pattern.iter().all(|f| *f == 0.0) {
-            return Walk::Stable;
-        }
         let mut state = Moved { moved: vec![0.0; self.pattern.len()], load: 0.0, slope: 0.0 };
+        if self.pattern.iter().all(|f| *f == 0.0) {
+            return until.map_or(Walk::Stable, |load| Walk::Reached(Moved { load, ..state }));
+        }
         let mut sag = 0.0;
         let mut step = 1e-4 * rise;
         while sag < farthest {
-            let next = self.settle(&state, Target::Sag(sag + step)).filter(|next| next.load > state.load);
+            let next = self
+                .settle(&state, Target::Sag(sag + step))
+                .filter(|next| next.load > state.load && next.turned_from(&state) < FARTHEST_TURN);
             let Some(next) = next else {
                 step /= 2.0;
                 if step > LEAST * rise {
@@ -234,6 +238,14 @@ impl Chain {
             }
         }
         along
+    }
+}
+
+impl Moved {
+    /// Largest turn of a point between two states.
+    fn turned_from(&self, other: &Self) -> f64 {
+        let turns = self.moved.iter().zip(&other.moved).skip(2).step_by(3);
+        turns.map(|(a, b)| (a - b).abs()).fold(0.0, f64::max)
     }
 }
 

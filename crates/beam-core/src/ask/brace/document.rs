@@ -87,7 +87,8 @@ pub struct BraceAnswer {
     /// "snaps through" or "sways"; absent where it does neither.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub snap_kind: Option<String>,
-    /// The same for an arch that is lopsided by 1/500 of its span; absent where none exists.
+    /// The same for an arch that is lopsided by 1/500 of its span, never above the perfect one; absent where none
+    /// exists.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub snap_load_lopsided: Option<Finite>,
     /// How it was worked out.

@@ -134,6 +134,9 @@ fn deep_arches() {
     let half = arch(1.0, ArchEnds::Pinned).snap(&[crown()], si(0.0)).unwrap().unwrap();
     assert_relative_eq!(half.total.value, 5.86, max_relative = 0.01);
     assert_eq!(half.kind, SnapKind::Sway);
+    // It sways stably: a lopsided one goes on past that load, far to the side.
+    let lopsided = arch(1.0, ArchEnds::Pinned).snap(&[crown()], si(0.004)).unwrap().unwrap();
+    assert!(lopsided.total > half.total && lopsided.kind == SnapKind::Limit, "{lopsided:?}");
     for (ends, gamma) in [(ArchEnds::Pinned, 28.5), (ArchEnds::Fixed, 60.7)] {
         let found = arch(0.2, ends).snap(&[even()], si(0.0)).unwrap().unwrap();
         assert_relative_eq!(found.total.value / 2.0, gamma / 8.0, max_relative = 0.03);
@@ -178,5 +181,7 @@ fn what_cannot_snap_is_named() {
     let roller = Arch { ends: ArchEnds::Roller, ..arch };
     assert!(roller.snap(&[crown()], si(0.0)).unwrap().is_none());
     // A load on the wall bends nothing.
+    let on_the_wall = ArchLoad::Point { force: si(1.0), x: si(0.0) };
+    assert_eq!(arch.solve_large(&[on_the_wall], si(0.0)).unwrap().unwrap().crown_sag().value, 0.0);
     assert!(arch.snap(&[ArchLoad::Point { force: si(1.0), x: si(0.0) }], si(0.0)).unwrap().is_none());
 }

@@ -42,6 +42,16 @@ pub(crate) fn brace(answer: &BraceAnswer, family: Family, width: usize) -> Strin
 }
 
 fn first(answer: &BraceAnswer, family: Family) -> String {
+    if let Some(snap) = answer.snap_load.filter(|snap| answer.total_load >= *snap) {
+        return format!(
+            "{} {} is beyond the {} under which even a perfect arch {}. The numbers of small movements below mean \
+             nothing for it.",
+            style::strong("The brace does not carry this load."),
+            force(answer.total_load.get(), family),
+            force(snap.get(), family),
+            answer.snap_kind.as_deref().unwrap_or("gives way")
+        );
+    }
     let down = style::strong(&sag(answer.crown_sag.get(), family));
     let bent = style::strong(&moment(answer.max_moment.get(), family));
     let place = tape(answer.max_moment_at.get(), family);
@@ -70,8 +80,8 @@ fn strength(answer: &BraceAnswer) -> String {
             strength.check
         ),
         None => format!(
-            "Strength: {verdict}: it snaps or sways before it carries this load with the margin of {}. Take a \
-             larger tube, or carry the load elsewhere.",
+            "Strength: {verdict}: it snaps, sways or folds up before it carries this load with the margin of \
+             {}. Take a larger tube, or carry the load elsewhere.",
             answer.made_with.rules.join(", ")
         ),
     }
