@@ -2,6 +2,8 @@
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use crate::section_args::SectionArgs;
+
 /// Will a laminated vehicle roof hold, does it need a brace, and why.
 ///
 /// From tape readings of a roof (thin skins on foam, a slight crown) written in a survey file, this program
@@ -85,6 +87,12 @@ pub(crate) enum Command {
     /// check with its clause. A rule that does not speak about the tube gives no number.
     #[command(after_help = SHORT_END, after_long_help = TUBE_END)]
     Tube(Tube),
+    /// What a curved brace does alone, between two walls
+    ///
+    /// Push on the walls, moments, sag, the load it snaps or sways under, and whether the tube is strong enough by
+    /// ADM 2020 ASD. Without more said, its ends are free to spread, as between the side walls of a vehicle.
+    #[command(after_help = SHORT_END, after_long_help = BRACE_END)]
+    Brace(Box<Brace>),
     /// List what is known about alloys, tubes, materials and the rest, and from where
     ///
     /// Without a name, lists the tables. Each row carries its source, and says whether that is published,
@@ -225,31 +233,8 @@ pub(crate) struct SurveySheet {
 /// Arguments of `tube`.
 #[derive(Debug, Args)]
 pub(crate) struct Tube {
-    /// Tube of the tables, as "1 x 1 x 1/8"
-    ///
-    /// "bracewright tables tubes" lists them. The size that stands upright comes second.
-    #[arg(long, value_name = "TUBE", required_unless_present = "outside", conflicts_with = "outside")]
-    pub(crate) tube: Option<String>,
-    /// Outside width and depth instead, as "40 mm x 60 mm"
-    ///
-    /// Width first, then the depth that stands upright; each with its unit, or one unit at the end for both.
-    #[arg(long, value_name = "W x D", requires = "wall")]
-    pub(crate) outside: Option<String>,
-    /// Wall thickness, with --outside
-    ///
-    /// With its unit, as "3 mm" or "1/8 in". It is taken as given, without a tolerance.
-    #[arg(long, value_name = "WALL", requires = "outside", conflicts_with = "tube")]
-    pub(crate) wall: Option<String>,
-    /// Outside corner radius, with --outside (sharp if absent)
-    ///
-    /// With its unit. Most extruded tube has sharp outside corners, drawn and seamed tube has not.
-    #[arg(long, value_name = "RADIUS", requires = "outside", conflicts_with = "tube")]
-    pub(crate) corner: Option<String>,
-    /// Alloy and temper, as 6061-T6
-    ///
-    /// "alloy not known" takes the weakest of the listed ones.
-    #[arg(long, value_name = "ALLOY")]
-    pub(crate) alloy: String,
+    #[command(flatten)]
+    pub(crate) section: SectionArgs,
     /// Length between the held ends, with its unit
     ///
     /// It is also the unbraced length, unless --held-every is given.
@@ -274,6 +259,51 @@ pub(crate) struct Tube {
     pub(crate) output: Output,
 }
 
+/// Arguments of `brace`.
+#[derive(Debug, Args)]
+pub(crate) struct Brace {
+    /// From wall to wall, with its unit
+    ///
+    /// Inside face to inside face, as "92 1/2 in" or "2.30 m".
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) span: String,
+    /// Height of the crown above the ends
+    ///
+    /// With its unit; 0 in is a straight brace.
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) rise: String,
+    #[command(flatten)]
+    pub(crate) section: SectionArgs,
+    /// Load at one place: a force, or a weight as "250 lb"
+    ///
+    /// N, kN, lbf and kip are forces; lb and kg are masses, which press with their weight.
+    #[arg(long, value_name = "LOAD", required_unless_present = "uniform", allow_hyphen_values = true)]
+    pub(crate) load: Option<String>,
+    /// Its place from the left end (middle if absent)
+    ///
+    /// With its unit, along the span.
+    #[arg(long, value_name = "PLACE", allow_hyphen_values = true)]
+    pub(crate) at: Option<String>,
+    /// Even load, as "20 N/m" or "2 lb/ft"
+    ///
+    /// Per length of span, beside --load or instead of it.
+    #[arg(long, value_name = "LOAD", allow_hyphen_values = true)]
+    pub(crate) uniform: Option<String>,
+    /// roller (if absent), pinned or fixed
+    ///
+    /// Roller: free to turn and to spread. Pinned: free to turn, held sideways. Fixed: held against both. The last
+    /// two count on walls that hold the thrust.
+    #[arg(long, value_enum, value_name = "ENDS", hide_possible_values = true)]
+    pub(crate) ends: Option<Ends>,
+    /// Force per movement of each wall, as "50 kN/m"
+    ///
+    /// How hard a wall is to push outward where the brace sits. With it the ends are pinned, or --ends fixed.
+    #[arg(long, value_name = "STIFFNESS", allow_hyphen_values = true)]
+    pub(crate) thrust_spring: Option<String>,
+    #[command(flatten)]
+    pub(crate) output: Output,
+}
+
 /// Rule books for aluminium.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(crate) enum Rules {
@@ -286,6 +316,17 @@ pub(crate) enum Rules {
     /// Design resistances, loads factored.
     #[value(name = "EN 1999-1-1")]
     En1999,
+}
+
+/// How the ends of a brace sit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Ends {
+    /// Free to turn and to spread
+    Roller,
+    /// Free to turn, held sideways
+    Pinned,
+    /// Held against turning and sideways
+    Fixed,
 }
 
 /// Arguments of `tables`.
@@ -416,6 +457,16 @@ const TUBE_END: &str = with_exit_status!(
   bracewright tube --outside \"1 in x 2 in\" --wall \"1/8 in\" --alloy 6063-T5 --length \"7 ft\" --held-every \"16 in\"
 
 Here 2 means that a rule does not speak about this tube; the clause is named, its number is not given."
+);
+
+const BRACE_END: &str = with_exit_status!(
+    "Examples:
+  bracewright brace --span \"92 1/2 in\" --rise \"1 3/4 in\" --tube \"1 x 1 x 1/8\" --alloy 6061-T6 --load \"250 lb\"
+  bracewright brace --span \"2.3 m\" --rise \"60 mm\" --tube \"40 x 40 x 3\" --alloy 6063-T5 --uniform \"200 N/m\"
+  bracewright brace --span \"84 in\" --rise \"3 in\" --outside \"1 in x 2 in\" --wall \"1/8 in\" --alloy 6061-T6 \\
+      --load \"300 lbf\" --at \"21 in\" --ends pinned --thrust-spring \"5 kip/in\"
+
+Here 0 means that the numbers were found, also where the strength does not hold: the answer says so."
 );
 
 const TABLES_END: &str = with_exit_status!(

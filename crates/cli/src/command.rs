@@ -1,7 +1,9 @@
 //! One command, one call into the library, one layout.
 
+mod brace;
 mod tube;
 
+pub(crate) use brace::brace;
 pub(crate) use tube::tube;
 
 use std::io::{self, Read};
@@ -146,6 +148,6 @@ fn unwritable(error: json::Unwritable) -> Refusal {
     refuse(Exit::NotWritten, &format!("the answer could not be written as JSON: {error}"))
 }
 
-fn refuse(exit: Exit, why: &impl std::fmt::Display) -> Refusal {
+pub(crate) fn refuse(exit: Exit, why: &impl std::fmt::Display) -> Refusal {
     Refusal { text: format!("bracewright: {why}\n"), exit }
 }

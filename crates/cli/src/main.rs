@@ -8,6 +8,7 @@ mod command;
 mod exit;
 mod print;
 mod progress;
+mod section_args;
 mod terminal;
 
 use std::io::{ErrorKind, Write};
@@ -36,6 +37,7 @@ fn run(cli: Cli) -> Exit {
         Command::Walk(args) => command::walk(&args, notes_in_colour),
         Command::Survey(args) => command::survey(&args),
         Command::Tube(args) => command::tube(&args),
+        Command::Brace(args) => command::brace(&args),
         Command::Tables(args) => command::tables(&args),
     };
     match outcome {

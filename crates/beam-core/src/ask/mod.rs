@@ -2,6 +2,7 @@
 
 mod answers;
 pub mod bend;
+mod brace;
 mod check;
 mod document;
 mod evaluate;
@@ -17,6 +18,9 @@ mod walk;
 mod words;
 
 pub use bend::{BendDocument, BendError, BendOptions, bend};
+pub use brace::{
+    BraceAnswer, BraceError, BraceLoad, BraceMadeWith, BraceQuestion, BraceStrength, SecondOrder, brace,
+};
 pub use check::{AskError, CheckOptions, check};
 pub use tube::{
     Bending, Properties, TubeAnswer, TubeBasis, TubeError, TubeMadeWith, TubeQuestion, TubeSection, TubeSize,

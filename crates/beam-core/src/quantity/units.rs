@@ -146,6 +146,8 @@ const NEWTONS_PER_METRE: Unit = unit(&["N/m"], 1.0, 1.0);
 const KILONEWTONS_PER_METRE: Unit = unit(&["kN/m", "N/mm"], 1000.0, 1.0);
 const POUNDS_FORCE_PER_FOOT: Unit = unit(&["lb/ft", "lbf/ft", "plf"], LBF, 3.048e12);
 const POUNDS_FORCE_PER_INCH: Unit = unit(&["lb/in", "lbf/in"], LBF, 2.54e11);
+const KIPS_PER_FOOT: Unit = unit(&["kip/ft", "kips/ft"], LBF, 3.048e9);
+const KIPS_PER_INCH: Unit = unit(&["kip/in", "kips/in"], LBF, 2.54e8);
 
 const LINE_NEWTONS: Unit = unit(&["N/m2", "N/m/m"], 1.0, 1.0);
 const LINE_KILONEWTONS: Unit = unit(&["kN/m2", "kN/m/m"], 1000.0, 1.0);
@@ -206,9 +208,14 @@ impl Measure {
             Measure::MassPerArea => {
                 &[&KILOGRAMS_PER_SQUARE_METRE, &GRAMS_PER_SQUARE_METRE, &POUNDS_PER_SQUARE_FOOT]
             }
-            Measure::LinePressure => {
-                &[&NEWTONS_PER_METRE, &KILONEWTONS_PER_METRE, &POUNDS_FORCE_PER_FOOT, &POUNDS_FORCE_PER_INCH]
-            }
+            Measure::LinePressure => &[
+                &NEWTONS_PER_METRE,
+                &KILONEWTONS_PER_METRE,
+                &POUNDS_FORCE_PER_FOOT,
+                &POUNDS_FORCE_PER_INCH,
+                &KIPS_PER_FOOT,
+                &KIPS_PER_INCH,
+            ],
             Measure::LineStiffness => {
                 &[&LINE_NEWTONS, &LINE_KILONEWTONS, &LINE_MEGANEWTONS, &LINE_POUNDS_FORCE]
             }
@@ -283,7 +290,7 @@ mod tests {
     /// NIST SP 811 (2008), appendix B.8, seven digits as printed there.
     #[test]
     fn derived_factors_match_nist_sp_811() {
-        let rows: [(Measure, &str, f64); 12] = [
+        let rows: [(Measure, &str, f64); 14] = [
             (Measure::Force, "lbf", 4.448222),
             (Measure::Force, "kip", 4.448222e3),
             (Measure::Pressure, "psi", 6.894757e3),
@@ -293,6 +300,8 @@ mod tests {
             (Measure::MassPerArea, "lb/ft2", 4.882428),
             (Measure::LinePressure, "plf", 1.459390e1),
             (Measure::LinePressure, "lb/in", 1.751268e2),
+            (Measure::LinePressure, "kip/ft", 1.459390e4),
+            (Measure::LinePressure, "kip/in", 1.751268e5),
             (Measure::Torque, "in lb", 1.129848e-1),
             (Measure::Torque, "ft lb", 1.355818),
             (Measure::Weight, "oz", 2.834952e-2),

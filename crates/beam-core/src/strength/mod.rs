@@ -17,6 +17,7 @@ pub mod seat;
 pub mod skin;
 pub mod void;
 pub mod wood;
+pub mod wood_member;
 pub mod wrinkling;
 
 pub use basis::{Basis, BasisKind, Limit};

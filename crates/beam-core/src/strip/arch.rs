@@ -95,6 +95,20 @@ pub struct ArchState {
     crown_sag: f64,
 }
 
+/// Forces at a place of an arch.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub struct Station {
+    /// Distance along the chord from the left end.
+    pub x: Length,
+    /// Moment, sagging positive.
+    pub moment: Moment,
+    /// Axial force, compression positive.
+    pub compression: Force,
+    /// Shear force; its sign is of no use.
+    pub shear: Force,
+}
+
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Shape {
     span: f64,
@@ -234,7 +248,20 @@ impl ArchState {
 
     /// Moment at a distance along the chord from the left end, sagging positive; `None` off the arch.
     pub fn moment_at(&self, x: Length) -> Option<Moment> {
-        (0.0..=self.shape.span).contains(&x.value).then(|| si(self.forces(self.shape.angle(x.value)).moment))
+        self.station(x).map(|station| station.moment)
+    }
+
+    /// Forces at a distance along the chord from the left end, just right of a load there; `None` off the arch.
+    pub fn station(&self, x: Length) -> Option<Station> {
+        (0.0..=self.shape.span).contains(&x.value).then(|| {
+            let forces = self.forces(self.shape.angle(x.value));
+            Station {
+                x,
+                moment: si(forces.moment),
+                compression: si(forces.compression),
+                shear: si(forces.shear),
+            }
+        })
     }
 
     fn forces(&self, angle: f64) -> Forces {

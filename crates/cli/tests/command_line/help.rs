@@ -2,8 +2,8 @@
 
 use super::{bracewright, output};
 
-const COMMANDS: [&[&str]; 8] =
-    [&[], &["check"], &["plan"], &["bend"], &["walk"], &["survey"], &["tables"], &["tube"]];
+const COMMANDS: [&[&str]; 9] =
+    [&[], &["check"], &["plan"], &["bend"], &["walk"], &["survey"], &["tables"], &["tube"], &["brace"]];
 
 #[test]
 fn every_help_text_tells_the_exit_status() {

@@ -1,6 +1,7 @@
 //! The program as a script or a person meets it: exit status, help, streams, colour, width, JSON.
 
 mod bend;
+mod brace;
 mod check;
 mod exit_status;
 mod help;

@@ -11,6 +11,7 @@ pub(crate) use plan::plan;
 pub(crate) use tables::tables;
 
 use beam_core::ask::BendDocument;
+use beam_core::ask::BraceAnswer;
 use beam_core::ask::TubeAnswer;
 use beam_core::ask::WalkDocument;
 use beam_core::check::CheckDocument;
@@ -39,6 +40,11 @@ pub(crate) fn walk(document: &WalkDocument) -> Result<String, Unwritable> {
     let mut text = serde_json::to_string(document)?;
     text.push('\n');
     Ok(text)
+}
+
+/// The answer of `brace`.
+pub(crate) fn brace(answer: &BraceAnswer) -> Result<String, Unwritable> {
+    pretty(answer)
 }
 
 fn pretty(document: &impl Serialize) -> Result<String, Unwritable> {

@@ -2,6 +2,7 @@
 
 mod answer;
 mod bend;
+mod brace;
 mod checks;
 mod drawing;
 mod layers;
@@ -16,6 +17,7 @@ mod walk;
 
 pub(crate) use answer::check;
 pub(crate) use bend::bend;
+pub(crate) use brace::brace;
 pub(crate) use plan::plan;
 pub(crate) use sheet::blank_sheet;
 pub(crate) use table_rows::tables;
