@@ -23,12 +23,18 @@ pub(crate) struct SectionArgs {
     /// Wall thickness, with --outside
     ///
     /// With its unit, as "3 mm" or "1/8 in". It is taken as given, without a tolerance.
-    #[arg(long, value_name = "WALL", requires = "outside", hide_short_help = true)]
+    #[arg(long, value_name = "WALL", requires = "outside", conflicts_with = "tube", hide_short_help = true)]
     wall: Option<String>,
     /// Outside corner radius, with --outside (sharp if absent)
     ///
     /// With its unit. Most extruded tube has sharp outside corners, drawn and seamed tube has not.
-    #[arg(long, value_name = "RADIUS", requires = "outside", hide_short_help = true)]
+    #[arg(
+        long,
+        value_name = "RADIUS",
+        requires = "outside",
+        conflicts_with = "tube",
+        hide_short_help = true
+    )]
     corner: Option<String>,
     /// Alloy and temper, as 6061-T6
     ///

@@ -1,6 +1,7 @@
 //! What a check of a roof does not look at: each gap is told, and blocks "holds" where safety needs it.
 
 use crate::check::NotChecked;
+use crate::loads::Factors;
 use crate::survey::{
     AluminiumRules, Condition, Formed, JointKind, JointLine, MemberMaterial, RoofKind, Sits, Survey, Thrust,
     Way,
@@ -11,8 +12,19 @@ fn gap(check: &str, part: &str, blocks: bool, why: impl Into<String>) -> NotChec
 }
 
 /// Gaps that follow from the survey alone.
-pub(crate) fn gaps(survey: &Survey) -> Vec<NotChecked> {
+pub(crate) fn gaps(survey: &Survey, factors: &Factors) -> Vec<NotChecked> {
     let mut out = Vec::new();
+    if survey.conditions.roof_hot > factors.foam_service_limit {
+        out.push(gap(
+            "all",
+            "core",
+            true,
+            format!(
+                "foam has no listed strength above {:.0} C, and {:.0} C is surveyed: shade the roof, or name a core made for such heat to an engineer",
+                factors.foam_service_limit, survey.conditions.roof_hot
+            ),
+        ));
+    }
     if survey.roof.kind != RoofKind::Laminated {
         let why = match survey.roof.kind {
             RoofKind::NotKnown => "the kind of roof is not known: look into the opening or a lamp hole",

@@ -9,8 +9,10 @@ use crate::survey::Survey;
 const EDGE_STRIP: f64 = 0.1;
 /// How far from an end that runs on a person is tried, m.
 pub(super) const FROM_A_CUT: f64 = 0.4;
+/// Room between the wall and where shear by a foot is read, m: for one reading, and for a few.
+const BY_WALL: [f64; 2] = [0.025, 0.075];
 /// Places nearer than this are one, m.
-const SAME: f64 = 0.08;
+const SAME: f64 = 0.03;
 
 /// A person at a place.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -66,26 +68,37 @@ pub(crate) fn patch(survey: &Survey, roof: &IdealRoof, factors: &Factors, footin
 }
 
 /// Places that bring out the worst: mid-span and quarter of the clear roof, by the wall, each side of an opening, each
-/// damaged patch, on and between braces. Ends that run on are no edge of the roof: nobody is tried right at them.
+/// damaged patch, on and between braces; the foot or board both ways round. Ends that run on are no edge of the roof: nobody is tried right at them.
 pub(crate) fn person_places(
     survey: &Survey,
     roof: &IdealRoof,
     factors: &Factors,
     footing: Footing,
 ) -> Vec<PersonPlace> {
-    let patch = patch(survey, roof, factors, footing);
+    let along = patch(survey, roof, factors, footing);
+    let mut places = Vec::new();
+    add_places(&mut places, roof, footing, along);
+    add_places(&mut places, roof, footing, [along[1], along[0]]);
+    places
+}
+
+/// The same with the foot or board one way round.
+fn add_places(places: &mut Vec<PersonPlace>, roof: &IdealRoof, footing: Footing, patch: [f64; 2]) {
     let half = patch.map(|p| p / 2.0);
     let clear = edge_strip(roof);
     let (span, length) = (roof.span, roof.length);
     // The model is cut where the roof runs on: what stands near the cut would seem to stand on an edge.
     let ends =
         [roof.front_held, roof.rear_held].map(|held| if held { 0.0 } else { FROM_A_CUT.min(length / 4.0) });
-    // Nearer to the wall than a core thickness the load goes straight into it.
-    let by_wall =
-        half[0] + roof.layers.iter().filter(|l| l.role == Role::Core).map(|l| l.thickness[0]).sum::<f64>();
-    let mut wanted: Vec<(f64, f64)> = Vec::new();
+    // Within a core thickness of the foot the load goes straight through the core, and shear is not read there: the
+    // foot stands a little farther off, so that the shear between it and the wall is seen.
+    let core: f64 = roof.layers.iter().filter(|l| l.role == Role::Core).map(|l| l.thickness[0]).sum();
     let y_clear = clear_middle(roof);
-    wanted.extend([(span / 2.0, y_clear), (span / 4.0, y_clear), (by_wall, y_clear)]);
+    let mut wanted: Vec<(f64, f64)> = vec![(span / 2.0, y_clear), (span / 4.0, y_clear)];
+    for beside in BY_WALL {
+        let x = half[0] + core + beside;
+        wanted.extend([(x, y_clear), (span - x, y_clear)]);
+    }
     for o in &roof.openings {
         let (xm, ym) = o.centre();
         wanted.extend([
@@ -103,7 +116,6 @@ pub(crate) fn person_places(
     lines.sort_by(f64::total_cmp);
     wanted.extend(lines.iter().map(|y| (span / 2.0, *y)));
     wanted.extend(lines.windows(2).map(|pair| (span / 2.0, (pair[0] + pair[1]) / 2.0)));
-    let mut places: Vec<PersonPlace> = Vec::new();
     for (x, y) in wanted {
         let (x, y) = (
             x.clamp(half[0], span - half[0]),
@@ -115,12 +127,12 @@ pub(crate) fn person_places(
                 && y + half[1] > o.y0 - clear + 1e-9
                 && y - half[1] < o.y1 + clear - 1e-9
         });
-        let known = places.iter().any(|p| (p.x - x).abs() < SAME && (p.y - y).abs() < SAME);
+        let known =
+            places.iter().any(|p| p.patch == patch && (p.x - x).abs() < SAME && (p.y - y).abs() < SAME);
         if !on_opening && !known {
             places.push(PersonPlace { x, y, footing, patch });
         }
     }
-    places
 }
 
 /// Middle of the longest stretch along the roof without brace, opening or damage.

@@ -120,7 +120,8 @@ pub(crate) fn solve_strip(
 ) -> Result<Solved, String> {
     let solve = |time: Time, loads: &[(Basis, BasisLoad)]| cut_strip(roof, place, materials, time, loads);
     let fresh = solve(Time::Fresh, &set.all)?;
-    let aged = solve(Time::Aged, &set.lasting)?;
+    // All loads in each, so that the strip is cut at the same places and read by one layout.
+    let aged = solve(Time::Aged, &set.all)?;
     let hot = solve(Time::Hot, &set.all)?;
     Ok(Solved {
         layout: fresh.layout.clone(),

@@ -5,9 +5,9 @@ use super::document::{Summary, walked};
 use crate::check::{
     Check, Governing, GridWords, MeasuredAgainst, Outcome, Verdict, Words, deciding, outcome_of,
 };
-use crate::model::is_foam;
+use crate::model::{OWN_BOARD_CREEP, OWN_FOAM_CREEP, OWN_FOAM_HEAT, is_foam};
 use crate::quantity::{percent, tape, weight};
-use crate::survey::{LayerMaterial, Origin, Road, Snow, Thrust, Way};
+use crate::survey::{LayerMaterial, Origin, OwnMaterial, Road, Snow, Thrust, Way};
 
 fn words(code: &str, text: impl Into<String>) -> Words {
     Words { code: code.to_owned(), words: text.into() }
@@ -145,6 +145,9 @@ pub(crate) fn next_steps(s: &Summary<'_>, measured: &[MeasuredAgainst]) -> Vec<W
             ));
         }
         Verdict::BraceTooWeak => {
+            if fails(Check::CoreShear) {
+                steps.push(words("core-shear", "The foam shears under a person: a brace cures that only beside it. Run `walk` for where a person may stand and on which board; survey a longer, stiffer board or nobody on the roof; or lay denser foam where it shears."));
+            }
             steps.push(words("stronger-braces", "Leave the props in. Try a deeper tube, a third brace, glue to the skin or a longer seat, and check again."));
         }
         Verdict::CannotSay | Verdict::Holds | Verdict::OnlyOnABoard => {}
@@ -262,6 +265,24 @@ pub(crate) fn assumptions(s: &Summary<'_>, grid: Option<&GridWords>) -> Vec<Word
         out.push(words(
             "no-density",
             "An own material without a density weighs nothing here: its weight is missing from the loads.",
+        ));
+    }
+    let own = |wanted: &dyn Fn(&OwnMaterial) -> bool| {
+        survey.layers.iter().any(|l| matches!(&l.material, LayerMaterial::Own(m) if wanted(m)))
+    };
+    if own(&|_| true) {
+        out.push(words(
+            "own-creep",
+            format!(
+                "Creep of own materials is taken as that of bead foam ({} times the first shear) or of plywood ({} times); own foam is taken to keep {} of its stiffness and strength in heat. None of it is measured.",
+                OWN_FOAM_CREEP[0], OWN_BOARD_CREEP, OWN_FOAM_HEAT
+            ),
+        ));
+    }
+    if own(&|m| m.bending.is_none() && m.tension.is_some()) {
+        out.push(words(
+            "own-bending",
+            "An own material without a bending strength is taken to have its tension strength in bending.",
         ));
     }
     if let Some(g) = grid {

@@ -3,7 +3,7 @@
 use super::Materials;
 use crate::loads::{CaseKind, Factors, Footing, Lasting};
 use crate::local::mechanism::SkinKind;
-use crate::model::{IdealRoof, Known, Moduli, Rect, Role, Strengths, Time, moduli, strengths};
+use crate::model::{IdealRoof, Known, Moduli, OWN_FOAM_HEAT, Rect, Role, Strengths, Time, moduli, strengths};
 use crate::response::Response;
 use crate::strength::Basis;
 use crate::survey::{LayerMaterial, Survey};
@@ -147,7 +147,7 @@ impl<'a> Context<'a> {
     /// Share of strength left in the heat: foam's. Plywood dries in the sun as it warms; its loss is not counted.
     pub(crate) fn heat_strength(&self, layer: usize, hot: bool) -> f64 {
         if hot && self.roof.layers[layer].role == Role::Core {
-            self.ratio(layer, Property::HeatStrength, 1.0)
+            self.ratio(layer, Property::HeatStrength, OWN_FOAM_HEAT)
         } else {
             1.0
         }

@@ -40,6 +40,8 @@ pub(crate) struct Factors {
     pub corner_exponent: f64,
     /// m.
     pub corner_reference: f64,
+    /// Heat above which foam has no listed strength, C.
+    pub foam_service_limit: f64,
 }
 
 impl Factors {
@@ -90,6 +92,7 @@ impl Factors {
             people_apart: mm("person_spacing")?,
             corner_exponent: get("corner_exponent")?,
             corner_reference: mm("corner_reference")?,
+            foam_service_limit: get("eps_service_limit")?,
         })
     }
 

@@ -13,9 +13,11 @@ const FROM_MEAN: f64 = 0.65;
 /// An own material softer than this is taken for foam: no skin is, no foam is stiffer.
 const OWN_FOAM_BELOW: f64 = 200.0e6;
 /// Creep of an own foam in shear, after 100 000 h and after 2 000 h: rigid foams, EN 14509, from memory.
-const OWN_FOAM_CREEP: [f64; 2] = [7.0, 2.4];
+pub(crate) const OWN_FOAM_CREEP: [f64; 2] = [7.0, 2.4];
 /// Creep of an own board: plywood indoors, EN 1995-1-1 Table 3.2, from memory.
-const OWN_BOARD_CREEP: f64 = 0.8;
+pub(crate) const OWN_BOARD_CREEP: f64 = 0.8;
+/// Share of stiffness and strength an own foam keeps in a hot roof: that of bead foam in the tables.
+pub(crate) const OWN_FOAM_HEAT: f64 = 0.6;
 const MPA: f64 = 1.0e6;
 
 /// When and how warm: which moduli apply.
@@ -160,7 +162,9 @@ pub(crate) fn moduli(
     };
     match time {
         Time::Fresh => {}
-        Time::Hot if is_foam(material) => m = scaled(m, ratio(material, Property::HeatModulus, 1.0)),
+        Time::Hot if is_foam(material) => {
+            m = scaled(m, ratio(material, Property::HeatModulus, OWN_FOAM_HEAT))
+        }
         Time::Hot => {}
         Time::Aged if is_foam(material) => {
             let creep =

@@ -10,7 +10,7 @@ use crate::survey::{Brace, MemberMaterial, MemberSection, Sits};
 #[derive(Debug, Clone)]
 pub(crate) enum MemberKind {
     /// Rectangular aluminium tube with this wall.
-    AluminiumTube { alloy: Box<section_tables::Alloy>, wall: f64 },
+    AluminiumTube { alloy: Box<section_tables::Alloy>, wall: f64, corner: f64 },
     /// Anything else: response only.
     ResponseOnly { why: String },
 }
@@ -68,10 +68,12 @@ pub(crate) struct Faces {
     pub ceiling: f64,
 }
 
-fn hollow(section: &MemberSection) -> Result<(Hollow, Option<f64>), String> {
+/// The section, and of a tube its wall and outside corner radius.
+fn hollow(section: &MemberSection) -> Result<(Hollow, Option<[f64; 2]>), String> {
     match section {
         MemberSection::Tube { width, depth, wall, corner, .. } => {
-            Hollow::tube_si(width.value, depth.value, wall.value, corner.value).map(|h| (h, Some(wall.value)))
+            Hollow::tube_si(width.value, depth.value, wall.value, corner.value)
+                .map(|h| (h, Some([wall.value, corner.value])))
         }
         MemberSection::Solid { width, depth } => {
             Hollow::solid_si(width.value, depth.value).map(|h| (h, None))
@@ -91,14 +93,14 @@ pub(crate) fn ideal_brace(
     bond: bool,
     materials: Materials,
 ) -> Result<IdealBrace, String> {
-    let (section, wall) = hollow(&brace.section)?;
+    let (section, tube) = hollow(&brace.section)?;
     let p = section.properties_si();
-    let (e, g, density, kind) = match (&brace.material, wall) {
-        (MemberMaterial::Alloy(alloy), Some(wall)) => (
+    let (e, g, density, kind) = match (&brace.material, tube) {
+        (MemberMaterial::Alloy(alloy), Some([wall, corner])) => (
             alloy.e_ksi * KSI,
             alloy.g_ksi * KSI,
             alloy.density_lb_in3 * crate::quantity::POUND / crate::quantity::INCH.powi(3),
-            MemberKind::AluminiumTube { alloy: alloy.clone(), wall },
+            MemberKind::AluminiumTube { alloy: alloy.clone(), wall, corner },
         ),
         (MemberMaterial::Alloy(alloy), None) => (
             alloy.e_ksi * KSI,

@@ -11,6 +11,9 @@ mod panel;
 
 pub(crate) use idealise::{Configuration, IdealRoof, Missing, StageChoice, idealise, kind_is_modelled};
 pub(crate) use lay_up::{LayUp, lay_up, panel_weight, slot_size};
-pub(crate) use material::{Known, Moduli, Strengths, Time, density, is_foam, moduli, strengths};
+pub(crate) use material::{
+    Known, Moduli, OWN_BOARD_CREEP, OWN_FOAM_CREEP, OWN_FOAM_HEAT, Strengths, Time, density, is_foam, moduli,
+    strengths,
+};
 pub(crate) use member::{IdealBrace, MemberKind};
 pub(crate) use panel::{LayerState, PanelState, Rect, Role};

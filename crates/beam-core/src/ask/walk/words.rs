@@ -16,8 +16,8 @@ const OF_A_PERSON: [&str; 7] =
 const NOT_OF_A_PERSON: [&str; 2] = ["unit", "braces"];
 
 /// Gaps of the survey that bear on a standing person.
-pub(super) fn gaps(survey: &Survey) -> Vec<NotChecked> {
-    let mut gaps = super::super::gaps::gaps(survey);
+pub(super) fn gaps(survey: &Survey, factors: &Factors) -> Vec<NotChecked> {
+    let mut gaps = super::super::gaps::gaps(survey, factors);
     gaps.retain(|g| OF_A_PERSON.contains(&g.check.as_str()) && !NOT_OF_A_PERSON.contains(&g.part.as_str()));
     gaps
 }
