@@ -172,7 +172,7 @@ pub(crate) struct Bend {
 pub(crate) struct Walk {
     /// Survey file (TOML or JSON), or - for standard input
     ///
-    /// The file describes one roof. Its [person] says how heavy, how many, and on which board.
+    /// The file describes one roof. Its `person` section says how heavy, how many, and on which board.
     #[arg(value_name = "SURVEY")]
     pub(crate) survey: String,
     /// Stage of the work to walk in

@@ -7,6 +7,7 @@ mod exit_status;
 mod help;
 mod json;
 mod plan;
+mod readme;
 mod sheet;
 mod streams;
 mod tube;
