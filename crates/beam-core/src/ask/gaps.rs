@@ -32,6 +32,21 @@ pub(crate) fn gaps(survey: &Survey, factors: &Factors) -> Vec<NotChecked> {
         };
         out.push(gap("all", "panel", true, why));
     }
+    match survey.wall.condition {
+        Condition::Sound => {}
+        Condition::Soft => out.push(gap(
+            "seat bearing",
+            "walls",
+            true,
+            "the ledger is soft, and the roof itself rests on it: replace it before anything else",
+        )),
+        Condition::NotKnown => out.push(gap(
+            "seat bearing",
+            "walls",
+            false,
+            "nobody has said that the ledger is sound, and the roof itself rests on it: try it with an awl all along",
+        )),
+    }
     let new_braces = || survey.braces.iter().filter(|b| !b.existing);
     if survey.limits.aluminium != AluminiumRules::Adm2020Asd && !survey.braces.is_empty() {
         out.push(gap(

@@ -95,9 +95,13 @@ fn add_places(places: &mut Vec<PersonPlace>, roof: &IdealRoof, footing: Footing,
     let core: f64 = roof.layers.iter().filter(|l| l.role == Role::Core).map(|l| l.thickness[0]).sum();
     let y_clear = clear_middle(roof);
     let mut wanted: Vec<(f64, f64)> = vec![(span / 2.0, y_clear), (span / 4.0, y_clear)];
-    for beside in BY_WALL {
-        let x = half[0] + core + beside;
-        wanted.extend([(x, y_clear), (span - x, y_clear)]);
+    let beside: Vec<f64> = std::iter::once(y_clear)
+        .chain(roof.openings.iter().map(|o| o.centre().1))
+        .chain(roof.zones.iter().map(|z| z.rect.centre().1))
+        .collect();
+    for room in BY_WALL {
+        let x = half[0] + core + room;
+        wanted.extend(beside.iter().flat_map(|y| [(x, *y), (span - x, *y)]));
     }
     for o in &roof.openings {
         let (xm, ym) = o.centre();
