@@ -7,6 +7,7 @@ mod missing;
 mod monotone;
 mod same;
 mod superposition;
+mod unsafe_roofs;
 
 use bracewright_tests::roof::{MAP_ROOM, with};
 

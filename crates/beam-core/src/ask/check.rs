@@ -79,7 +79,7 @@ pub enum AskError {
 pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<CheckDocument, AskError> {
     let factors = Factors::of(survey, tables)?;
     let (stage, stage_name) = stage(survey, options.stage.as_deref())?;
-    let mut not_checked = super::gaps::gaps(survey, &factors);
+    let mut not_checked = super::gaps::gaps(survey, &factors, stage);
     if !kind_is_modelled(survey.roof.kind) {
         return document(survey, &factors, tables, Study::empty(stage_name), not_checked).map_err(Into::into);
     }

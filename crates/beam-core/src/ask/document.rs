@@ -3,6 +3,7 @@
 use super::answers::{answers, sags};
 use super::evaluate::glue_ratio;
 use super::study::Studied;
+use super::water::water;
 use super::words::{assumptions, cautions, next_steps, scope, why};
 use crate::check::{
     Asked, At, BasisWords, Bond, Bracing, Check, CheckDocument, CheckRow, Finding, Finite, Governing,
@@ -83,6 +84,7 @@ pub(crate) fn document(
     }
     let loose_only = study.braced && glue_holds && !loose_holds(&study, asked);
     add_gaps(survey, &study, &mut not_checked);
+    not_checked.extend(water(survey, &study, &ledger, asked));
     let grid = grid(&study, &mut not_checked)?;
     let verdict = verdict(ledger.iter(), &not_checked, asked);
     let needed =

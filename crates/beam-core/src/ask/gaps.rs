@@ -2,17 +2,42 @@
 
 use crate::check::NotChecked;
 use crate::loads::Factors;
+use crate::model::{StageChoice, is_foam, mended};
 use crate::survey::{
-    AluminiumRules, Condition, Formed, JointKind, JointLine, MemberMaterial, RoofKind, Sits, Survey, Thrust,
-    Way,
+    AluminiumRules, Bonded, Condition, Damage, DamageState, Formed, JointKind, JointLine, MemberMaterial,
+    RoofKind, Sits, Survey, Thrust, Way,
 };
+use section_tables::DamagedLayer;
 
 fn gap(check: &str, part: &str, blocks: bool, why: impl Into<String>) -> NotChecked {
     NotChecked { check: check.to_owned(), part: part.to_owned(), why: why.into(), blocks }
 }
 
-/// Gaps that follow from the survey alone.
-pub(crate) fn gaps(survey: &Survey, factors: &Factors) -> Vec<NotChecked> {
+/// Crown over span beyond which the squares of the slopes are no longer small (judged; common practice of shallow shells
+/// goes to a fifth, from memory).
+const STEEPEST: f64 = 0.1;
+const SPREADS: &str = "whether a loose face spreads further on the road is not worked out: glue it down";
+
+/// Why damage that stays may be worse in some years than it was when it was measured.
+fn spreading(survey: &Survey, damage: &Damage) -> Option<NotChecked> {
+    let DamageState::Table(state) = &damage.state else { return None };
+    let layer = &survey.layers[damage.layer];
+    let effect =
+        state.effect_on(if is_foam(&layer.material) { DamagedLayer::Core } else { DamagedLayer::Skin })?;
+    let (check, why) = if effect.stiffness.high <= 0.0 {
+        return None;
+    } else if effect.added_water_kg_m3.default > 0.0 {
+        ("decay", "what is wet goes on to decay, and its years are not worked out: dry it and find the leak")
+    } else if !effect.bond {
+        ("loose skin", SPREADS)
+    } else {
+        return None;
+    };
+    Some(gap(check, &format!("{}, {}", layer.name, damage.name), true, why))
+}
+
+/// Gaps that follow from the survey alone, in a stage of the work.
+pub(crate) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Vec<NotChecked> {
     let mut out = Vec::new();
     if survey.conditions.roof_hot > factors.foam_service_limit {
         out.push(gap(
@@ -31,6 +56,20 @@ pub(crate) fn gaps(survey: &Survey, factors: &Factors) -> Vec<NotChecked> {
             _ => "this kind of roof is not modelled: only skins bonded to foam without framing are",
         };
         out.push(gap("all", "panel", true, why));
+    }
+    if survey.roof.rise.value > STEEPEST * survey.roof.span.value {
+        out.push(gap(
+            "all",
+            "panel",
+            true,
+            "the crown is higher than a tenth of the span: the shell is too deep for the shallow theory used here",
+        ));
+    }
+    out.extend(
+        survey.damages.iter().filter(|d| !mended(d, survey, stage)).filter_map(|d| spreading(survey, d)),
+    );
+    for layer in survey.layers.iter().filter(|l| l.bonded == Bonded::No) {
+        out.push(gap("loose skin", &layer.name, true, SPREADS));
     }
     match survey.wall.condition {
         Condition::Sound => {}
@@ -194,9 +233,6 @@ pub(crate) fn gaps(survey: &Survey, factors: &Factors) -> Vec<NotChecked> {
             false,
             "a foot within the edge strip of an opening, a slot or the roof's end is not checked",
         ));
-    }
-    if survey.roof.rise.value == 0.0 {
-        out.push(gap("water", "panel", false, "a flat roof sheds no water: ponding is not worked out yet"));
     }
     out
 }

@@ -15,6 +15,7 @@ mod study;
 mod tube;
 mod typed;
 mod walk;
+mod water;
 mod words;
 
 pub use bend::{BendDocument, BendError, BendOptions, bend};

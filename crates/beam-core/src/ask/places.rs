@@ -11,6 +11,8 @@ const EDGE_STRIP: f64 = 0.1;
 pub(super) const FROM_A_CUT: f64 = 0.4;
 /// Room between the wall and where shear by a foot is read, m: for one reading, and for a few.
 const BY_WALL: [f64; 2] = [0.025, 0.075];
+/// A patch takes no more of a roof than this share, so that it has a place on it.
+const WHOLE: f64 = 0.999;
 /// Places nearer than this are one, m.
 const SAME: f64 = 0.03;
 
@@ -54,9 +56,9 @@ fn spread_length(roof: &IdealRoof, extra: f64) -> f64 {
 }
 
 /// Patch of a foot on the roof as a whole: the sole, or what a board spreads it to, two characteristic lengths of the
-/// board on the foam each side and no more than the board.
+/// board on the foam each side and no more than the board, or than lies on the roof.
 pub(crate) fn patch(survey: &Survey, roof: &IdealRoof, factors: &Factors, footing: Footing) -> [f64; 2] {
-    let [short, long] = factors.sole;
+    let [short, long] = factors.sole.map(|side| side.min(room(roof)));
     if footing != Footing::OnABoard {
         return [short, long];
     }
@@ -65,6 +67,12 @@ pub(crate) fn patch(survey: &Survey, roof: &IdealRoof, factors: &Factors, footin
         .map_or(0.0, |m| m.e_x_flexural.min(m.e_y_flexural) * board.thickness.value.powi(3) / 12.0);
     let reach = 4.0 * spread_length(roof, rigidity);
     [(short + reach).min(board.size[0].value), (long + reach).min(board.size[1].value)]
+        .map(|side| side.min(room(roof)))
+}
+
+/// The longest side of a patch that lies on the roof either way round, m.
+fn room(roof: &IdealRoof) -> f64 {
+    WHOLE * roof.span.min(roof.length)
 }
 
 /// Places that bring out the worst: mid-span and quarter of the clear roof, by the wall, each side of an opening, each
@@ -98,6 +106,7 @@ fn add_places(places: &mut Vec<PersonPlace>, roof: &IdealRoof, footing: Footing,
     let beside: Vec<f64> = std::iter::once(y_clear)
         .chain(roof.openings.iter().map(|o| o.centre().1))
         .chain(roof.zones.iter().map(|z| z.rect.centre().1))
+        .chain([0.0, length])
         .collect();
     for room in BY_WALL {
         let x = half[0] + core + room;

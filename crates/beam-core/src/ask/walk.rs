@@ -109,7 +109,7 @@ struct Map {
 pub fn walk(survey: &Survey, tables: &Tables, options: WalkOptions) -> Result<WalkDocument, AskError> {
     let factors = Factors::of(survey, tables)?;
     let (choice, name) = stage(survey, options.stage.as_deref())?;
-    let mut gaps = words::gaps(survey, &factors);
+    let mut gaps = words::gaps(survey, &factors, choice);
     let grains: &[bool] = if grain_matters(survey) { &[true, false] } else { &[true] };
     let stage_of = |choice: StageChoice| {
         let braced = survey.braces.iter().any(|b| !b.existing) && choice != StageChoice::AsFound;

@@ -7,7 +7,7 @@ use crate::check::{
 };
 use crate::model::{OWN_BOARD_CREEP, OWN_FOAM_CREEP, OWN_FOAM_HEAT, is_foam};
 use crate::quantity::{percent, tape, weight};
-use crate::survey::{LayerMaterial, Origin, OwnMaterial, Road, Snow, Thrust, Way};
+use crate::survey::{Condition, LayerMaterial, Origin, OwnMaterial, Road, Snow, Thrust, Way};
 
 fn words(code: &str, text: impl Into<String>) -> Words {
     Words { code: code.to_owned(), words: text.into() }
@@ -61,6 +61,9 @@ pub(crate) fn scope(s: &Summary<'_>) -> String {
         vec!["feet outside what is named", "racks, tents or loads not surveyed", "damage not surveyed"];
     if survey.conditions.snow == Snow::None {
         not_for.push("snow: clear it");
+    }
+    if survey.wall.condition == Condition::NotKnown {
+        not_for.push("a ledger that is not sound: try it with an awl");
     }
     format!("{head}: {}. Not for: {}.", parts.join(", "), not_for.join("; "))
 }

@@ -260,7 +260,7 @@ pub(crate) fn idealise(
 }
 
 /// Whether a damage is mended in a stage.
-fn mended(damage: &Damage, survey: &Survey, stage: StageChoice) -> bool {
+pub(crate) fn mended(damage: &Damage, survey: &Survey, stage: StageChoice) -> bool {
     let Some(until) = &damage.until else { return false };
     match stage {
         StageChoice::AsFound => false,

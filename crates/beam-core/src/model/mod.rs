@@ -9,7 +9,9 @@ mod material;
 mod member;
 mod panel;
 
-pub(crate) use idealise::{Configuration, IdealRoof, Missing, StageChoice, idealise, kind_is_modelled};
+pub(crate) use idealise::{
+    Configuration, IdealRoof, Missing, StageChoice, idealise, kind_is_modelled, mended,
+};
 pub(crate) use lay_up::{LayUp, lay_up, panel_weight, slot_size};
 pub(crate) use material::{
     Known, Moduli, OWN_BOARD_CREEP, OWN_FOAM_CREEP, OWN_FOAM_HEAT, Strengths, Time, density, is_foam, moduli,

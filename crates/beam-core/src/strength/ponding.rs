@@ -5,7 +5,7 @@ use crate::quantity::{ForcePerLength, Length, Moment, Ratio, si};
 use std::f64::consts::PI;
 
 /// Weight of water, N/m3.
-const WATER: f64 = 9810.0;
+pub(crate) const WATER: f64 = 9810.0;
 /// Beyond this the amplification is a matter of chance: no number is given.
 const LARGEST: f64 = 0.25;
 

@@ -11,8 +11,8 @@ pub(crate) fn verdict_sentence(verdict: Verdict) -> &'static str {
             "The roof needs a brace. Keep it propped and keep people off until one is in and checked."
         }
         Verdict::BraceTooWeak => {
-            "The bracing is not enough. Keep the roof propped until a brace, glue line or seat that is strong \
-             enough is in and checked."
+            "As braced, the roof does not hold. Keep it propped and keep people off until the steps below are \
+             done and it has been checked again."
         }
         Verdict::DoesNotHold => {
             "The roof does not hold, and a brace alone does not cure it. Keep people and loads off until what \

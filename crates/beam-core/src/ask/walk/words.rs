@@ -6,6 +6,7 @@ use super::judge::Together;
 use super::{Map, Told, Walked};
 use crate::check::{NotChecked, NotFinite, Unknown, Untried, Verdict, Words};
 use crate::loads::{Factors, Footing};
+use crate::model::StageChoice;
 use crate::quantity::{percent, tape, weight};
 use crate::survey::{Origin, Snow, Survey, Way};
 
@@ -16,8 +17,8 @@ const OF_A_PERSON: [&str; 7] =
 const NOT_OF_A_PERSON: [&str; 2] = ["unit", "braces"];
 
 /// Gaps of the survey that bear on a standing person.
-pub(super) fn gaps(survey: &Survey, factors: &Factors) -> Vec<NotChecked> {
-    let mut gaps = super::super::gaps::gaps(survey, factors);
+pub(super) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Vec<NotChecked> {
+    let mut gaps = super::super::gaps::gaps(survey, factors, stage);
     gaps.retain(|g| OF_A_PERSON.contains(&g.check.as_str()) && !NOT_OF_A_PERSON.contains(&g.part.as_str()));
     gaps
 }
