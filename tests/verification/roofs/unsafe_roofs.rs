@@ -61,3 +61,31 @@ fn a_roof_shorter_than_a_board_has_an_answer() {
         assert!(!verdict(&answer(&text)).is_empty());
     }
 }
+
+/// A rack's foot: 40 kg on the size of a thumb goes into soft foam, and on a plank's end it does not.
+#[test]
+fn a_small_foot_of_a_rack() {
+    let soft = with(MAP_ROOM, "crush = \"0.6 MPa\"", "crush = \"0.15 MPa\"");
+    let soft = with(&soft, "way  = \"on a board\"", "way  = \"nobody\"");
+    let on = |across: &str, along: &str| {
+        answer(&format!(
+            "{soft}\n[[load]]\nname = \"rack foot\"\nweight = \"40\"\nkind = \"fixed\"\n\
+             across = [{across}]\nalong = [{along}]\n"
+        ))
+    };
+    let crushed = |answer: &serde_json::Value| -> Vec<f64> {
+        answer["checks"]
+            .as_array()
+            .expect("a list")
+            .iter()
+            .filter(|row| row["check"] == "core crush" && row["part"] == "core under rack foot")
+            .map(|row| bracewright_tests::roof::number(row, "/ratio"))
+            .collect()
+    };
+    let thumb = on("\"740\", \"765\"", "\"490\", \"515\"");
+    assert!(crushed(&thumb)[0] > 1.0, "{thumb}");
+    assert_eq!(verdict(&thumb), "does not hold");
+    let plank = on("\"600\", \"900\"", "\"450\", \"550\"");
+    assert!(crushed(&plank)[0] < 1.0, "{plank}");
+    assert_eq!(verdict(&plank), "holds");
+}

@@ -10,7 +10,7 @@ use super::reading::run;
 use super::solve::{BasisSet, basis_set, solve_plate, solve_strip};
 use crate::check::{
     Bond, Bracing, CaseState, Context, Finding, FootPlace, Materials, Model, NotFinite, PanelLimits, Run,
-    Untried, foot_findings, held, loose_patches, rim_findings, tube_strength,
+    Untried, foot_findings, held, loose_patches, pad_findings, rim_findings, tube_strength,
 };
 use crate::loads::{Basis, Case, Factors, Footing, Term, permanent_cases, person_basis, person_cases};
 use crate::model::{Configuration, IdealRoof, MemberKind, Missing, StageChoice, Time, idealise};
@@ -126,6 +126,9 @@ impl<'a> Job<'a> {
             roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
         let mut found = evaluate(&context, &solved, &self.cases, &tubes, self.framed());
         found.findings.extend(rim_findings(&context, self.survey));
+        let (pads, untried) = pad_findings(&context, self.survey);
+        found.findings.extend(pads);
+        found.trouble.extend(untried);
         let patches = loose_patches(&roof);
         if !patches.is_empty() {
             let held = held(&roof);

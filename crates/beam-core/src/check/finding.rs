@@ -20,6 +20,7 @@ pub(crate) enum Check {
     Heel,
     FootShear,
     FallThrough,
+    PadBending,
     Slot,
     LooseSkin,
     GlueLine,
@@ -48,7 +49,7 @@ impl Check {
         match self {
             Check::Sag => "sag",
             Check::SagLasting => "sag, lasting",
-            Check::OuterSkin => "outer skin",
+            Check::OuterSkin | Check::PadBending => "outer skin",
             Check::InnerSkin => "inner skin",
             Check::OpeningCorner => "skin at opening corner",
             Check::Wrinkling => "wrinkling",
@@ -83,6 +84,7 @@ impl Check {
             | Check::Heel
             | Check::FootShear
             | Check::FallThrough
+            | Check::PadBending
             | Check::Slot
             | Check::LooseSkin => Cure::NotBracing,
         }

@@ -7,7 +7,7 @@ use super::context::{Context, basis};
 use super::finding::{Check, Finding};
 use crate::loads::Footing;
 use crate::local::{FootCase, Layer, Patch, PlateD, indent};
-use crate::model::{LayUp, PanelState, Role, Time};
+use crate::model::{Known, LayUp, PanelState, Role, Time};
 use crate::quantity::{STANDARD_GRAVITY, si};
 use crate::strength::Basis;
 use crate::strength::core::punch_through;
@@ -51,7 +51,7 @@ pub(crate) fn foot_findings(
 }
 
 /// Stack of skins over the core at a place, as one bending plate, with its lay-up for stresses.
-fn skin_plate(
+pub(super) fn skin_plate(
     context: &Context<'_>,
     place: &FootPlace<'_>,
     time: Time,
@@ -76,17 +76,18 @@ fn skin_plate(
 }
 
 /// The foam right under the skins: its modulus, Poisson's ratio, depth, and what is left of its crush strength.
-struct Foam {
-    layer: usize,
-    e: f64,
-    nu: f64,
-    depth: f64,
+pub(super) struct Foam {
+    pub layer: usize,
+    pub e: f64,
+    pub nu: f64,
+    pub depth: f64,
     /// Characteristic crushing stress, what is left of it.
-    crush: f64,
-    basis: Basis,
+    pub crush: f64,
+    /// The same of the sound foam, with its source.
+    pub known: Known,
 }
 
-fn foam(context: &Context<'_>, place: &FootPlace<'_>) -> Result<Foam, String> {
+pub(super) fn foam(context: &Context<'_>, place: &FootPlace<'_>) -> Result<Foam, String> {
     let layer = (0..context.roof.layers.len())
         .find(|i| context.roof.layers[*i].role == Role::Core)
         .ok_or("there is no foam core under the skin")?;
@@ -109,7 +110,7 @@ fn foam(context: &Context<'_>, place: &FootPlace<'_>) -> Result<Foam, String> {
         nu: context.moduli(layer, Time::Fresh).nu_xy,
         depth: levels[layer].1 - levels[layer].0,
         crush: known.value * state.crush,
-        basis: basis(known, "compressive stress at 10 % strain over 1.4 (EN 14509, from memory), hot roof"),
+        known: known.clone(),
     })
 }
 
@@ -180,7 +181,8 @@ fn dent(
     finding.demand = stress;
     finding.limit = limit;
     finding.ratio = stress / limit * context.model_factor;
-    finding.basis = foam.basis;
+    finding.basis =
+        basis(&foam.known, "compressive stress at 10 % strain over 1.4 (EN 14509, from memory), hot roof");
     Ok(vec![finding])
 }
 
@@ -281,7 +283,7 @@ fn heel(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result
 }
 
 /// Strain at the reference plane that leaves no force in the skins: they bend about their own neutral plane.
-fn neutral(lay_up: &LayUp, curvature: [f64; 2]) -> [f64; 3] {
+pub(super) fn neutral(lay_up: &LayUp, curvature: [f64; 2]) -> [f64; 3] {
     let [a, b, _] = lay_up.laminate.abd_si();
     a.solve(b.times([curvature[0], curvature[1], 0.0])).map(|e| -e)
 }
