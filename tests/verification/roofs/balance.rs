@@ -1,6 +1,6 @@
 //! Statics: what pushes down is held up.
 
-use bracewright_tests::roof::{answer, number, run_name, runs};
+use bracewright_tests::roof::{MAP_ROOM, answer, number, run_name, runs, with};
 
 use super::{busy, same};
 
@@ -47,4 +47,22 @@ fn a_test_weight_weighs_what_it_weighs() {
         seen += 1;
     }
     assert!(seen > 0, "no test weight was solved");
+}
+
+/// The foam over the ledger is pressed by what the wall pushes back: on a roof that runs on both ways its even share,
+/// statics, over the landing and a quarter of the core's depth. A plate's free corners draw a little more.
+#[test]
+fn the_landing_bears_what_the_wall_pushes_back() {
+    let text = with(MAP_ROOM, "front  = \"cross wall\"", "front  = \"runs on\"");
+    let text = with(&text, "rear   = \"cross wall\"", "rear   = \"runs on\"");
+    let answer = answer(&with(&text, "way  = \"on a board\"", "way  = \"nobody\""));
+    let rows = answer["checks"].as_array().expect("a list");
+    let row = rows.iter().find(|r| r["part"] == "core on the left wall").expect("the left wall");
+    let run = runs(&answer)
+        .iter()
+        .find(|r| r["load"] == row["load"] && r["materials"] == row["materials"] && r["model"] == "plate")
+        .expect("its run");
+    let even = number(run, "/walls/left") / 1.016 / (0.045 + 0.25 * 0.0508);
+    let ratio = number(row, "/demand") / even;
+    assert!((1.0..1.12).contains(&ratio), "{ratio}");
 }

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use crate::check::{
     CaseState, Check, Context, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown, brace_findings,
-    loose_findings, panel_findings, sag_findings,
+    edge_findings, loose_findings, panel_findings, sag_findings,
 };
 use crate::loads::{Basis, Case, CaseKind, Term};
 use crate::response::{Layout, Response};
@@ -136,7 +136,8 @@ pub(crate) fn evaluate(
         let (found, unknown) = panel_findings(context, &limits, &solved.layout, &state);
         let sag = sag_findings(context, &solved.layout, &state);
         let braces = brace_findings(context, &solved.layout, &state, tubes);
-        let all = found.into_iter().chain(sag).chain(braces);
+        let edges = edge_findings(context, &solved.layout, &state);
+        let all = found.into_iter().chain(sag).chain(braces).chain(edges);
         all.for_each(|f| keep_worst(&mut out.findings, Finding { person: case.person, ..f }));
         for what in unknown {
             if !out.unknown.contains(&what) {

@@ -102,7 +102,8 @@ fn add_places(places: &mut Vec<PersonPlace>, roof: &IdealRoof, footing: Footing,
     // foot stands a little farther off, so that the shear between it and the wall is seen.
     let core: f64 = roof.layers.iter().filter(|l| l.role == Role::Core).map(|l| l.thickness[0]).sum();
     let y_clear = clear_middle(roof);
-    let mut wanted: Vec<(f64, f64)> = vec![(span / 2.0, y_clear), (span / 4.0, y_clear)];
+    let mut wanted: Vec<(f64, f64)> =
+        vec![(span / 2.0, y_clear), (span / 4.0, y_clear), (0.75 * span, y_clear)];
     let beside: Vec<f64> = std::iter::once(y_clear)
         .chain(roof.openings.iter().map(|o| o.centre().1))
         .chain(roof.zones.iter().map(|z| z.rect.centre().1))
@@ -111,6 +112,13 @@ fn add_places(places: &mut Vec<PersonPlace>, roof: &IdealRoof, footing: Footing,
     for room in BY_WALL {
         let x = half[0] + core + room;
         wanted.extend(beside.iter().flat_map(|y| [(x, *y), (span - x, *y)]));
+        let y = half[1] + core + room;
+        wanted.extend(
+            [(roof.front_held, y), (roof.rear_held, length - y)]
+                .iter()
+                .filter(|(held, _)| *held)
+                .map(|(_, y)| (span / 2.0, *y)),
+        );
     }
     for o in &roof.openings {
         let (xm, ym) = o.centre();

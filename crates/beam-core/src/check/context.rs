@@ -39,6 +39,8 @@ pub(crate) struct Context<'a> {
     pub model_factor: f64,
     pub sag: SagLimits,
     pub ledger: Option<Bearing>,
+    /// Depth of the ledger under the panel's edge, m, where it is known.
+    pub landing: Option<f64>,
     /// Temperature of the roof in the sun.
     pub roof_hot: f64,
     /// Characteristic strengths of each layer in this bracket.
@@ -87,6 +89,7 @@ impl<'a> Context<'a> {
             model_factor: survey.limits.model_factor,
             sag: super::sag::limits(survey),
             ledger: super::seat::bearing(survey, factors, materials),
+            landing: survey.wall.depth.map(|d| d.value),
             roof_hot: survey.conditions.roof_hot,
             strengths: roof
                 .layers

@@ -5,6 +5,7 @@
 mod brace;
 mod context;
 mod document;
+mod edge_bearing;
 mod finding;
 mod finite;
 mod foot;
@@ -20,6 +21,7 @@ mod verdict;
 pub(crate) use brace::{TubeStrength, brace_findings, tube_strength};
 pub(crate) use context::{CaseState, Context};
 pub use document::*;
+pub(crate) use edge_bearing::edge_findings;
 pub(crate) use finding::{Check, Cure, Finding, Key, Ledger, Outcome, RATIO_CAP};
 pub use finite::{Finite, NotFinite};
 pub(crate) use foot::{FootPlace, Untried, foot_findings};
