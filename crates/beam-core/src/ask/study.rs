@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::evaluate::{Findings, evaluate, evaluate_loose, sum};
+use super::on_the_road::on_the_road;
 use super::places::PersonPlace;
 use super::probe::probe;
 use super::reading::run;
@@ -126,6 +127,7 @@ impl<'a> Job<'a> {
             roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
         let mut found = evaluate(&context, &solved, &self.cases, &tubes, self.framed());
         found.findings.extend(rim_findings(&context, self.survey));
+        on_the_road(self, &context, &solved, &mut found);
         let patches = loose_patches(&roof);
         if !patches.is_empty() {
             let held = held(&roof);

@@ -41,6 +41,9 @@ pub(crate) struct Context<'a> {
     pub ledger: Option<Bearing>,
     /// Temperature of the roof in the sun.
     pub roof_hot: f64,
+    /// Temperature at gluing, and the coldest where one is surveyed.
+    pub glued_at: f64,
+    pub cold: Option<f64>,
     /// Characteristic strengths of each layer in this bracket.
     pub strengths: Vec<Strengths>,
     /// Moduli of each layer in this bracket: fresh, aged, hot.
@@ -88,6 +91,8 @@ impl<'a> Context<'a> {
             sag: super::sag::limits(survey),
             ledger: super::seat::bearing(survey, factors, materials),
             roof_hot: survey.conditions.roof_hot,
+            glued_at: survey.conditions.glued_at.unwrap_or(factors.glued_at),
+            cold: survey.conditions.cold,
             strengths: roof
                 .layers
                 .iter()

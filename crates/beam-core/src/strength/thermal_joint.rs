@@ -197,11 +197,7 @@ mod tests {
         let got = joint(slip, Partner::Sheet(si(2.0 * t * (e * g).sqrt()))).mismatch(si(STRAIN)).unwrap();
         let end = slip * (v[nx] - u[nx][0]);
         assert_relative_eq!(got.end_flow.value, end, max_relative = 1e-2);
-        assert_relative_eq!(
-            got.middle_force.value,
-            ea * STRAIN - ea * v[1] / hx,
-            max_relative = 1e-2
-        );
+        assert_relative_eq!(got.middle_force.value, ea * STRAIN - ea * v[1] / hx, max_relative = 1e-2);
     }
 
     #[test]
