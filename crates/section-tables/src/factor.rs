@@ -13,7 +13,7 @@ pub struct Factor {
     /// The number, in `unit`.
     #[serde(deserialize_with = "number")]
     pub value: f64,
-    /// `-` for a bare factor, else N, mm, kg, kg/m3, C, Hz.
+    /// `-` for a bare factor, else N, mm, kg, kg/m3, C, 1/K, Hz.
     pub unit: String,
     /// Key of `sources.csv`.
     pub source: String,

@@ -150,7 +150,13 @@ pub(crate) fn answers(s: &Summary<'_>) -> Result<Vec<QuestionAnswer>, NotFinite>
                     && (is_road(&k.load)
                         || matches!(
                             k.load.as_str(),
-                            "hot" | "braking" | "sideways" | "unit rebound" | "own weight rebound"
+                            "hot"
+                                | "cold"
+                                | "braking"
+                                | "sideways"
+                                | "unit rebound"
+                                | "own weight rebound"
+                                | "wind"
                         ))
             }),
             &gaps(
@@ -198,7 +204,8 @@ pub(crate) fn answers(s: &Summary<'_>) -> Result<Vec<QuestionAnswer>, NotFinite>
             "no brace surveyed: nothing lands on the ledgers but the panel".to_owned(),
         ));
     } else {
-        let own = |k: &Key| matches!(k.check, Check::Brace | Check::BraceShear | Check::GlueLine);
+        let own =
+            |k: &Key| matches!(k.check, Check::Brace | Check::BraceShear | Check::GlueLine | Check::GlueEnds);
         out.push(judged(
             s,
             "braces",

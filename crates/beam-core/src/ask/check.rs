@@ -158,7 +158,10 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         })
     });
     let deciding = studied.iter().find(|s| s.variant == counted(first, braced)).and_then(|s| {
-        let on_grid = |f: &&Finding| on_the_grid(f) && counts(f.check, f.footing, survey.person.way);
+        // What the cold adds has no case of its own to solve again.
+        let on_grid = |f: &&Finding| {
+            on_the_grid(f) && f.load != "cold" && counts(f.check, f.footing, survey.person.way)
+        };
         s.found.findings.iter().filter(on_grid).max_by(|a, b| a.ratio.total_cmp(&b.ratio)).cloned()
     });
     let finer = deciding.and_then(|most| {

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use crate::check::{
     CaseState, Check, Context, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown, brace_findings,
-    edge_findings, loose_findings, panel_findings, sag_findings,
+    edge_findings, loose_findings, panel_findings, sag_findings, thermal_findings,
 };
 use crate::loads::{Basis, Case, CaseKind, Term};
 use crate::response::{Layout, Response};
@@ -137,9 +137,10 @@ pub(crate) fn evaluate(
         let sag = sag_findings(context, &solved.layout, &state);
         let braces = brace_findings(context, &solved.layout, &state, tubes);
         let edges = edge_findings(context, &solved.layout, &state);
-        let all = found.into_iter().chain(sag).chain(braces).chain(edges);
+        let (strained, lacking) = thermal_findings(context, &limits, &solved.layout, &state, tubes);
+        let all = found.into_iter().chain(sag).chain(braces).chain(edges).chain(strained);
         all.for_each(|f| keep_worst(&mut out.findings, Finding { person: case.person, ..f }));
-        for what in unknown {
+        for what in unknown.into_iter().chain(lacking) {
             if !out.unknown.contains(&what) {
                 out.unknown.push(what);
             }
@@ -174,6 +175,12 @@ pub(crate) fn keep_worst(kept: &mut Vec<Finding>, finding: Finding) {
 /// Worst ratio of the glue lines, if any was judged.
 pub(crate) fn glue_ratio(findings: &[Finding]) -> Option<f64> {
     findings.iter().filter(|f| f.check == Check::GlueLine).map(|f| f.ratio).reduce(f64::max)
+}
+
+/// The same with what heat and cold do at the ends of the glue.
+pub(crate) fn glue_and_ends_ratio(findings: &[Finding]) -> Option<f64> {
+    let glued = findings.iter().filter(|f| matches!(f.check, Check::GlueLine | Check::GlueEnds));
+    glued.map(|f| f.ratio).reduce(f64::max)
 }
 
 /// Loose skins, by what they would carry if they were held: `solved` is the roof with every face bonded.

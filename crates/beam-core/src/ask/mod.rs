@@ -7,6 +7,7 @@ mod check;
 mod document;
 mod evaluate;
 mod gaps;
+mod on_the_road;
 mod places;
 mod probe;
 mod reading;

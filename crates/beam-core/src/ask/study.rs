@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::evaluate::{Findings, evaluate, evaluate_loose, sum};
+use super::on_the_road::on_the_road;
 use super::places::PersonPlace;
 use super::probe::probe;
 use super::reading::run;
@@ -129,6 +130,7 @@ impl<'a> Job<'a> {
         let (pads, untried) = pad_findings(&context, self.survey);
         found.findings.extend(pads);
         found.trouble.extend(untried);
+        on_the_road(self, &context, &solved, &mut found);
         let patches = loose_patches(&roof);
         if !patches.is_empty() {
             let held = held(&roof);

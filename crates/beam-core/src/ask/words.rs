@@ -253,6 +253,18 @@ pub(crate) fn assumptions(s: &Summary<'_>, grid: Option<&GridWords>) -> Vec<Word
             "tube-wall",
             "Tube walls are taken 10 % under nominal for strength (common practice, no source).",
         ));
+        if survey.braces.iter().any(|b| b.glue.is_some()) {
+            if survey.conditions.glued_at.is_none() {
+                out.push(words(
+                    "glued-at",
+                    format!(
+                        "Glued at {} C: say at what temperature it really is (conditions.glued_at).",
+                        s.factors.glued_at
+                    ),
+                ));
+            }
+            out.push(words("damp-skin", "Skins that swell and shrink with damp strain a glue line much as heat does: only the glue's own factor on its environment stands for it."));
+        }
         out.push(words("held-tube", "A tube glued to a skin is taken as held sideways all along; a loose one over its whole length not at all."));
     }
     if survey.slots.iter().any(|slot| slot.filled.is_some()) {

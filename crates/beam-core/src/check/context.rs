@@ -43,6 +43,9 @@ pub(crate) struct Context<'a> {
     pub landing: Option<f64>,
     /// Temperature of the roof in the sun.
     pub roof_hot: f64,
+    /// Temperature at gluing, and the coldest where one is surveyed.
+    pub glued_at: f64,
+    pub cold: Option<f64>,
     /// Characteristic strengths of each layer in this bracket.
     pub strengths: Vec<Strengths>,
     /// Moduli of each layer in this bracket: fresh, aged, hot.
@@ -91,6 +94,8 @@ impl<'a> Context<'a> {
             ledger: super::seat::bearing(survey, factors, materials),
             landing: survey.wall.depth.map(|d| d.value),
             roof_hot: survey.conditions.roof_hot,
+            glued_at: survey.conditions.glued_at.unwrap_or(factors.glued_at),
+            cold: survey.conditions.cold,
             strengths: roof
                 .layers
                 .iter()

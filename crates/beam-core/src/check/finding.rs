@@ -24,10 +24,15 @@ pub(crate) enum Check {
     Slot,
     LooseSkin,
     GlueLine,
+    /// The glue at a brace's ends in heat and cold.
+    GlueEnds,
     Brace,
     BraceShear,
     SeatBearing,
+    /// What the walls pull down.
+    HoldDown,
     Clamp,
+    NaturalFrequency,
 }
 
 /// Who can mend a failing check.
@@ -60,25 +65,29 @@ impl Check {
             Check::FallThrough => "fall through",
             Check::Slot => "slot",
             Check::LooseSkin => "loose skin",
-            Check::GlueLine => "glue line",
+            Check::GlueLine | Check::GlueEnds => "glue line",
             Check::Brace => "brace",
             Check::BraceShear => "brace shear",
             Check::SeatBearing => "seat bearing",
+            Check::HoldDown => "seat screws",
             Check::Clamp => "clamp",
+            Check::NaturalFrequency => "natural frequency",
         }
     }
 
     pub(crate) fn cure(self) -> Cure {
         match self {
-            Check::OpeningCorner => Cure::NotSure,
+            Check::OpeningCorner | Check::GlueEnds => Cure::NotSure,
             Check::Sag
             | Check::SagLasting
             | Check::OuterSkin
             | Check::InnerSkin
             | Check::Wrinkling
-            | Check::CoreShear => Cure::Bracing,
+            | Check::CoreShear
+            | Check::NaturalFrequency => Cure::Bracing,
             Check::GlueLine | Check::Brace | Check::BraceShear | Check::SeatBearing => Cure::StrongerBrace,
             Check::CoreCrush
+            | Check::HoldDown
             | Check::Clamp
             | Check::Dent
             | Check::Heel

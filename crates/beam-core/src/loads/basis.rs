@@ -14,10 +14,14 @@ pub(crate) enum Basis {
     Unit(HeavyEnd),
     /// The unit tipping towards this side: a couple on its rim.
     Tipping(HeavyEnd),
+    /// The whole unit set down on this edge of its rim.
+    Fitting(HeavyEnd),
     /// A load of the survey, by index.
     Load(usize),
     /// Snow all over.
     Snow,
+    /// Wind lifting all over.
+    Wind,
     /// The person of the survey at a place under study, by index.
     Person(usize),
 }
@@ -105,6 +109,22 @@ fn tipping(unit: &Unit, survey: &Survey, factors: &Factors, side: HeavyEnd, shar
     vec![(pressed, moment / arm), (lifted, -moment / arm)]
 }
 
+/// The whole unit on one edge of its rim, as it is set down or tilted.
+fn fitting(unit: &Unit, survey: &Survey, side: HeavyEnd) -> Vec<(Rect, f64)> {
+    let Some(r) = unit_rect(unit, survey) else { return Vec::new() };
+    let band = unit.gasket_width.value.min((r.x1 - r.x0) / 4.0).min((r.y1 - r.y0) / 4.0);
+    let edge = match side {
+        HeavyEnd::Front => Rect { y1: r.y0 + band, ..r },
+        HeavyEnd::Rear => Rect { y0: r.y1 - band, ..r },
+        HeavyEnd::Left => Rect { x1: r.x0 + band, ..r },
+        HeavyEnd::Right => Rect { x0: r.x1 - band, ..r },
+    };
+    vec![(edge, unit.mass.value * STANDARD_GRAVITY)]
+}
+
+/// Edges of the rim that a unit may be set down on first.
+pub(crate) const EDGES: [HeavyEnd; 4] = [HeavyEnd::Front, HeavyEnd::Rear, HeavyEnd::Left, HeavyEnd::Right];
+
 /// Ways round the unit may sit.
 pub(crate) fn heavy_ends(unit: &Unit) -> Vec<HeavyEnd> {
     unit.heavy_end.map_or_else(
@@ -127,6 +147,9 @@ pub(crate) fn basis_loads(survey: &Survey, factors: &Factors) -> Vec<(Basis, Bas
         ] {
             out.push((Basis::Tipping(side), BasisLoad::Patches(tipping(unit, survey, factors, side, share))));
         }
+        for side in EDGES {
+            out.push((Basis::Fitting(side), BasisLoad::Patches(fitting(unit, survey, side))));
+        }
     }
     for (i, load) in survey.loads.iter().enumerate() {
         let patch = (Rect::of(&load.patch), load.mass.value * STANDARD_GRAVITY);
@@ -135,6 +158,9 @@ pub(crate) fn basis_loads(survey: &Survey, factors: &Factors) -> Vec<(Basis, Bas
     let snow = factors.snow(survey);
     if snow > 0.0 {
         out.push((Basis::Snow, BasisLoad::Pressure(snow)));
+    }
+    if let Some(wind) = survey.conditions.wind.filter(|w| w.value > 0.0) {
+        out.push((Basis::Wind, BasisLoad::Pressure(-wind.value)));
     }
     out
 }

@@ -3,7 +3,7 @@
 //! Lasting loads are solved with aged moduli, what comes on top with fresh ones, and the demands add: a multiplier
 //! on the sag would leave brace, seat and glue at their day-one values.
 
-use super::basis::{heavy_ends, loads_of};
+use super::basis::{EDGES, heavy_ends, loads_of};
 use super::{Basis, BasisLoad, Factors};
 use crate::model::Rect;
 use crate::survey::{HeavyEnd, LoadKind, Survey};
@@ -155,6 +155,22 @@ pub(crate) fn permanent_cases(survey: &Survey, factors: &Factors) -> Vec<Case> {
         }
     }
     let bare = fixed(survey, None);
+    if survey.unit.is_some() {
+        cases.extend(EDGES.map(|side| Case {
+            years: bare.clone(),
+            top: vec![(Basis::Fitting(side), 1.0)],
+            dynamic: factors.walking,
+            ..case("fitting the unit", CaseKind::Standing)
+        }));
+    }
+    if survey.conditions.wind.is_some_and(|w| w.value > 0.0) {
+        // The unit's weight would help, and may be off.
+        cases.push(Case {
+            years: bare.clone(),
+            top: vec![(Basis::Wind, 1.0)],
+            ..case("wind", CaseKind::Rebound)
+        });
+    }
     cases.push(Case { top: vec![(Basis::SelfWeight, 1.0)], ..case("self-weight", CaseKind::Test) });
     if survey.unit.is_some() {
         cases.push(Case { years: bare, ..case("self-weight, service life", CaseKind::Service) });

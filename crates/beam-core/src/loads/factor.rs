@@ -42,6 +42,12 @@ pub(crate) struct Factors {
     pub corner_reference: f64,
     /// Heat above which foam has no listed strength, C.
     pub foam_service_limit: f64,
+    /// Strain per kelvin of aluminium.
+    pub expansion_aluminium: f64,
+    /// Temperature at gluing where none is surveyed, C.
+    pub glued_at: f64,
+    /// Fastest that a body bounces on its springs, Hz.
+    pub body_bounce: f64,
 }
 
 impl Factors {
@@ -93,6 +99,9 @@ impl Factors {
             corner_exponent: get("corner_exponent")?,
             corner_reference: mm("corner_reference")?,
             foam_service_limit: get("eps_service_limit")?,
+            expansion_aluminium: get("expansion_aluminium")?,
+            glued_at: get("glued_at")?,
+            body_bounce: get("body_bounce")?,
         })
     }
 

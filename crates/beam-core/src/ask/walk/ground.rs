@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::super::evaluate::{Solved, evaluate, glue_ratio, sum};
+use super::super::evaluate::{Solved, evaluate, glue_and_ends_ratio, sum};
 use super::super::solve::basis_set;
 use super::super::study::{Job, Trouble, Variant};
 use super::feet::{Local, MakeUps};
@@ -476,5 +476,5 @@ fn glue_without_people(
         hot,
         let_go: (!context.roof.hold_down).then_some(let_go),
     };
-    Ok(glue_ratio(&evaluate(context, &solved, &cases, tubes, framed).findings))
+    Ok(glue_and_ends_ratio(&evaluate(context, &solved, &cases, tubes, framed).findings))
 }

@@ -1,0 +1,281 @@
+//! Heat and cold in a brace glued to a skin: the ends of the glue, the tube, and the skin beside it.
+//!
+//! Metal lengthens more than ply. In the middle of a brace both are held to one length, and the tube, the skin and the
+//! distance between them pay for it; at the ends the difference comes out as slip, and the glue takes all of it there.
+//!
+//! The end's flow is an elastic peak held against a strength that was tested as a mean. Below it the ends hold; beyond
+//! it nobody can say: glue creeps and a peak is short, but a brittle line may also open from its ends.
+
+use super::context::{CaseState, Context};
+use super::finding::{Check, Finding};
+use super::panel_limits::PanelLimits;
+use super::{Materials, TubeStrength, Unknown, panel_findings};
+use crate::model::{IdealBrace, IdealRoof, MemberKind, Role, Time};
+use crate::quantity::si;
+use crate::response::{BracePlace, Layout, Response, SkinStress};
+use crate::strength::thermal_joint::{Partner, ThermalJoint};
+use crate::strength::{Basis, BasisKind};
+use crate::survey::LayerMaterial;
+use section_tables::Property;
+
+/// How near to an end the load's own flow is added to that of heat, as a share of the brace's length.
+const NEAR_END: f64 = 0.1;
+/// How far to each side a skin is strained with its brace, as a share of the brace's length (shear lag, EN 1995-1-1 Table
+/// 9.1, from memory).
+const BESIDE: f64 = 0.1;
+
+/// What unlike strains do to one brace.
+struct Strained {
+    /// Load they stand under.
+    load: String,
+    /// Flow in the glue at both ends, N/m.
+    flow: f64,
+    /// Axial force in the tube, tension positive, N.
+    axial: f64,
+    /// Moment in the tube, N m: as if the tube alone bent.
+    moment: f64,
+    /// Strain of the skin beside it.
+    skin: f64,
+    /// Whether the skin is the outer one, the inner one.
+    skins: [bool; 2],
+}
+
+/// Findings of heat or cold in every glued brace, in one case.
+pub(crate) fn thermal_findings(
+    context: &Context<'_>,
+    limits: &PanelLimits,
+    layout: &Layout,
+    case: &CaseState<'_>,
+    tubes: &[Result<TubeStrength, String>],
+) -> (Vec<Finding>, Vec<Unknown>) {
+    let (mut found, mut unknown) = (Vec::new(), Vec::new());
+    let Some((load, warmer)) = temperature(context, case) else { return (found, unknown) };
+    for (index, brace) in context.roof.braces.iter().enumerate().filter(|(_, b)| b.bonded) {
+        if !matches!(brace.kind, MemberKind::AluminiumTube { .. }) {
+            continue;
+        }
+        let strained = match strained(context, brace, load, warmer) {
+            Ok(strained) => strained,
+            Err(what) => {
+                unknown.push(Unknown { check: Check::GlueEnds, part: format!("brace {}", brace.name), what });
+                continue;
+            }
+        };
+        found.extend(ends(context, layout, case, index, &strained));
+        if let Ok(tube) = &tubes[index] {
+            found.extend(tube_findings(context, layout, case, index, tube, &strained));
+        }
+        found.extend(skin_findings(context, limits, layout, case, brace, &strained));
+    }
+    (found, unknown)
+}
+
+/// The load's name and how much warmer than at gluing; a cold case is any that is not hot, where a cold is surveyed.
+fn temperature<'a>(context: &Context<'_>, case: &CaseState<'a>) -> Option<(&'a str, f64)> {
+    if case.hot {
+        Some((case.name, context.roof_hot - context.glued_at))
+    } else {
+        context.cold.map(|cold| ("cold", cold - context.glued_at))
+    }
+}
+
+/// Strain per kelvin of a layer, as far from the tube's as the bracket has it.
+fn expansion(context: &Context<'_>, layer: usize) -> Result<f64, String> {
+    let of_tube = context.factors.expansion_aluminium;
+    let material = &context.roof.layers[layer].material;
+    let LayerMaterial::Table(row) = material else {
+        return Err(format!("thermal expansion of {}", material.id()));
+    };
+    let v = row
+        .get(Property::ThermalExpansion)
+        .ok_or_else(|| format!("thermal expansion of {}", material.id()))?;
+    Ok(match context.materials {
+        Materials::Default => v.default,
+        _ if (v.low - of_tube).abs() > (v.high - of_tube).abs() => v.low,
+        _ => v.high,
+    })
+}
+
+/// Which skins a brace is glued to: outer, inner.
+fn glued_to(roof: &IdealRoof, brace: &IdealBrace) -> [bool; 2] {
+    if (brace.z_glue - brace.z_axis).abs() < 1e-9 {
+        return [true, true];
+    }
+    let cores: Vec<(f64, f64)> = roof
+        .layers
+        .iter()
+        .zip(roof.levels(roof.span / 2.0))
+        .filter(|(l, _)| l.role == Role::Core)
+        .map(|(_, level)| level)
+        .collect();
+    let (Some(top), Some(bottom)) = (cores.first(), cores.last()) else { return [true, false] };
+    let outer = brace.z_glue > (top.1 + bottom.0) / 2.0;
+    [outer, !outer]
+}
+
+fn strained(context: &Context<'_>, brace: &IdealBrace, load: &str, warmer: f64) -> Result<Strained, String> {
+    let roof = context.roof;
+    let skins = glued_to(roof, brace);
+    let levels = roof.levels(roof.span / 2.0);
+    let (mut sheet, mut stretch, mut stiff, mut gives, mut arm) = (0.0, 0.0, 0.0, 0.0, 0.0_f64);
+    for (role, _) in [Role::Outer, Role::Inner].into_iter().zip(skins).filter(|(_, glued)| *glued) {
+        let of_role = || (0..roof.layers.len()).filter(|i| roof.layers[*i].role == role);
+        for i in of_role() {
+            let m = context.moduli(i, Time::Fresh);
+            let t = levels[i].1 - levels[i].0;
+            sheet += 2.0 * t * (m.e_x * m.g_xy).sqrt();
+            stretch += m.e_x * t * expansion(context, i)?;
+            stiff += m.e_x * t;
+        }
+        let beside = if role == Role::Outer { of_role().last() } else { of_role().next() };
+        if let Some(i) = beside {
+            // The skin shears through its own thickness over the glue: Tsai, Oplinger and Morton 1998, from memory.
+            let t = levels[i].1 - levels[i].0;
+            gives += 3.0 * context.moduli(i, Time::Fresh).g_xz * brace.width / t;
+            arm = ((levels[i].0 + levels[i].1) / 2.0 - brace.z_axis).abs();
+        }
+    }
+    if skins == [true, true] {
+        arm = 0.0;
+    }
+    let strain = (context.factors.expansion_aluminium - stretch / stiff) * warmer;
+    let joint = ThermalJoint {
+        length: si(brace.x1 - brace.x0),
+        slip: si(1.0 / (1.0 / brace.slip + 1.0 / gives)),
+        bar: si(brace.ea),
+        partner: Partner::Sheet(si(sheet)),
+    };
+    let one = joint.mismatch(si(strain)).map_err(|e| e.to_string())?;
+    let force = one.middle_force.value;
+    Ok(Strained {
+        load: load.to_owned(),
+        flow: one.end_flow.value.abs(),
+        axial: -force,
+        moment: force.abs() * arm,
+        skin: strain - force / brace.ea,
+        skins,
+    })
+}
+
+fn finding(
+    case: &CaseState<'_>,
+    strained: &Strained,
+    at: (f64, &IdealBrace),
+    check: Check,
+    part: String,
+    numbers: (f64, f64, &'static str, f64),
+    basis: Basis,
+) -> Finding {
+    let (demand, limit, si, ratio) = numbers;
+    Finding {
+        check,
+        part,
+        load: strained.load.clone(),
+        footing: case.footing,
+        person: None,
+        x: at.0,
+        y: at.1.y,
+        demand,
+        limit,
+        si,
+        ratio,
+        basis,
+    }
+}
+
+/// The glue at both ends: what heat or cold puts there with what the loads do near it.
+fn ends(
+    context: &Context<'_>,
+    layout: &Layout,
+    case: &CaseState<'_>,
+    index: usize,
+    strained: &Strained,
+) -> Vec<Finding> {
+    let brace = &context.roof.braces[index];
+    let Some(glue) = &brace.glue else { return Vec::new() };
+    let left = if case.hot && context.roof_hot > glue.heat_limit_c { 0.0 } else { 1.0 };
+    let share = |flow: f64, strength: f64| {
+        if flow == 0.0 { 0.0 } else { flow / (brace.glue_width * strength * left) }
+    };
+    let reach = NEAR_END * (brace.x1 - brace.x0);
+    let basis = Basis {
+        source: format!(
+            "elastic peak at the end of a long joint (Volkersen 1938, Kuhn 1956, from memory) over the adhesives table: {}",
+            glue.source
+        )
+        .into(),
+        kind: Ord::max(glue.kind, BasisKind::Memory),
+    };
+    let at = |end: f64| {
+        let near = |p: &BracePlace| p.brace == index && (p.x - end).abs() <= reach;
+        let flows = layout.braces.iter().zip(case.years.braces.iter().zip(&case.top.braces));
+        let (years, top) = flows.filter(|(p, _)| near(p)).fold((0.0_f64, 0.0_f64), |(a, b), (_, (y, t))| {
+            (a.max(y.flow.abs()), b.max(case.dynamic * t.flow.abs()))
+        });
+        let short = top + strained.flow;
+        let used = share(years, glue.lasting) + share(short, glue.short);
+        let demand = (years + short) / brace.glue_width;
+        let limit = if used > 0.0 && used.is_finite() { demand / used } else { glue.short * left };
+        let numbers = (demand, limit, "Pa", used * context.model_factor);
+        let part = format!("brace {}, ends", brace.name);
+        finding(case, strained, (end, brace), Check::GlueEnds, part, numbers, basis.clone())
+    };
+    [brace.x0, brace.x1].map(at).into()
+}
+
+/// The tube with what heat or cold puts on it all along.
+fn tube_findings(
+    context: &Context<'_>,
+    layout: &Layout,
+    case: &CaseState<'_>,
+    index: usize,
+    tube: &TubeStrength,
+    strained: &Strained,
+) -> Vec<Finding> {
+    let brace = &context.roof.braces[index];
+    let forces = layout.braces.iter().zip(case.years.braces.iter().zip(&case.top.braces));
+    forces
+        .filter(|(place, _)| place.brace == index)
+        .map(|(place, (years, top))| {
+            let axial = years.axial + case.dynamic * top.axial + strained.axial;
+            let moment = (years.moment + case.dynamic * top.moment).abs() + strained.moment;
+            let along = if axial < 0.0 { tube.compression } else { tube.tension };
+            let used = axial.abs() / along + moment / tube.bending;
+            let numbers = (used * tube.bending, tube.bending, "N m", used * context.model_factor);
+            let part = format!("brace {}", brace.name);
+            finding(case, strained, (place.x, brace), Check::Brace, part, numbers, tube.basis.clone())
+        })
+        .collect()
+}
+
+/// The skin beside the brace, strained with it.
+fn skin_findings(
+    context: &Context<'_>,
+    limits: &PanelLimits,
+    layout: &Layout,
+    case: &CaseState<'_>,
+    brace: &IdealBrace,
+    strained: &Strained,
+) -> Vec<Finding> {
+    let reach = BESIDE * (brace.x1 - brace.x0);
+    let mut only = Layout { states: layout.states.clone(), ..Layout::default() };
+    let (mut years, mut top) = (Response::default(), Response::default());
+    for (i, place) in layout.skins.iter().enumerate() {
+        let glued = match context.roof.layers[place.layer].role {
+            Role::Outer => strained.skins[0],
+            Role::Inner => strained.skins[1],
+            Role::Core => false,
+        };
+        if !glued || (place.y - brace.y).abs() > reach {
+            continue;
+        }
+        let own = case.top.skins[i];
+        let pulled = context.moduli(place.layer, Time::Fresh).e_x * strained.skin;
+        only.skins.push(*place);
+        years.skins.push(case.years.skins[i]);
+        let [sx, sy, sxy] = own.middle;
+        top.skins.push(SkinStress { middle: [sx + pulled / case.dynamic, sy, sxy], ..own });
+    }
+    let state = CaseState { name: &strained.load, years: &years, top: &top, ..*case };
+    panel_findings(context, limits, &only, &state).0
+}
