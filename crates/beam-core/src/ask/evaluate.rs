@@ -7,7 +7,7 @@ use crate::check::{
     CaseState, Check, Context, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown, brace_findings,
     edge_findings, loose_findings, panel_findings, sag_findings, thermal_findings,
 };
-use crate::loads::{Basis, Case, CaseKind, Term};
+use crate::loads::{Basis, Case, CaseKind, LockedIn, Term};
 use crate::response::{Layout, Response};
 
 /// A roof solved for its basis loads in the three states of its materials.
@@ -39,6 +39,20 @@ pub(crate) fn sum(layout: &Layout, from: &BTreeMap<Basis, Response>, terms: &[Te
     Response::sum(layout, terms.iter().filter_map(|(basis, factor)| from.get(basis).map(|r| (r, *factor))))
 }
 
+/// What acts for years in a case, aged, with what sprung braces lock in.
+fn years(solved: &Solved, case: &Case) -> Response {
+    let mut years = sum(&solved.layout, &solved.aged, &case.years);
+    let locked_in = match case.locked_in {
+        LockedIn::Nothing => None,
+        LockedIn::Fresh => solved.fresh.get(&Basis::Sprung),
+        LockedIn::Aged => solved.aged.get(&Basis::Sprung),
+    };
+    if let Some(locked_in) = locked_in {
+        years.add(locked_in, 1.0);
+    }
+    years
+}
+
 /// Contacts that would have to pull less than this share of the load are left closed: walls have some hold.
 const PULL_IGNORED: f64 = 0.05;
 
@@ -57,7 +71,8 @@ fn pulls(solved: &Solved, terms: &[Term]) -> bool {
 /// For each case what changes, fresh, where contacts let go; nothing where none does.
 fn changes(solved: &Solved, cases: &[Case], trouble: &mut Vec<String>) -> BTreeMap<usize, Response> {
     let Some(let_go) = &solved.let_go else { return BTreeMap::new() };
-    let all = |case: &Case| -> Vec<Term> { case.years.iter().chain(&case.top).copied().collect() };
+    let all =
+        |case: &Case| -> Vec<Term> { case.years_and_locked_in().iter().chain(&case.top).copied().collect() };
     let pulling: Vec<(usize, Vec<Term>)> = cases
         .iter()
         .enumerate()
@@ -94,7 +109,8 @@ pub(crate) fn evaluate(
     let mut out = Findings::default();
     let limits = PanelLimits::new(context, &solved.layout.states, framed);
     let changes = changes(solved, cases, &mut out.trouble);
-    let mut lasting: Vec<(Vec<Term>, Response, Response)> = Vec::new();
+    let mut lasting: Vec<(&Case, Response, Response)> = Vec::new();
+    let alike = |a: &Case, b: &Case| a.years == b.years && a.locked_in == b.locked_in;
     // Largest sag of each load, by name, and the case it came from.
     let mut deepest: Vec<(&str, f64, usize)> = Vec::new();
     let top_of = |index: usize, case: &Case| -> Response {
@@ -105,9 +121,9 @@ pub(crate) fn evaluate(
         top
     };
     for (index, case) in cases.iter().enumerate() {
-        let at = lasting.iter().position(|(terms, ..)| *terms == case.years).unwrap_or_else(|| {
-            let of = |state| sum(&solved.layout, state, &case.years);
-            lasting.push((case.years.clone(), of(&solved.aged), of(&solved.fresh)));
+        let at = lasting.iter().position(|(other, ..)| alike(other, case)).unwrap_or_else(|| {
+            let fresh = sum(&solved.layout, &solved.fresh, &case.years_and_locked_in());
+            lasting.push((case, years(solved, case), fresh));
             lasting.len() - 1
         });
         let (_, aged, fresh) = &lasting[at];
@@ -149,7 +165,7 @@ pub(crate) fn evaluate(
     for (name, _, index) in deepest {
         let case = &cases[index];
         let mut total = top_of(index, case);
-        if let Some((_, aged, fresh)) = lasting.iter().find(|(terms, ..)| *terms == case.years) {
+        if let Some((_, aged, fresh)) = lasting.iter().find(|(other, ..)| alike(other, case)) {
             total.add(if case.kind == CaseKind::Service { aged } else { fresh }, 1.0);
         }
         out.totals.push((name.to_owned(), total));
@@ -192,7 +208,7 @@ pub(crate) fn evaluate_loose(
     out: &mut Findings,
 ) {
     for case in cases.iter().filter(|c| c.kind != CaseKind::Test) {
-        let years = sum(&solved.layout, &solved.aged, &case.years);
+        let years = years(solved, case);
         let top = sum(&solved.layout, if case.hot { &solved.hot } else { &solved.fresh }, &case.top);
         let state = CaseState {
             name: &case.name,

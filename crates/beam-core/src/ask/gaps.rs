@@ -167,7 +167,16 @@ pub(crate) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Ve
             ));
         }
         if b.formed == Formed::Sprung {
-            out.push(gap("brace", &part, true, "stress locked in by springing the tube in is not added yet"));
+            out.push(if b.glued.is_empty() {
+                gap("brace", &part, true, "nothing is surveyed that holds a sprung brace to the crown: glue it")
+            } else {
+                gap(
+                    "glue line",
+                    &part,
+                    true,
+                    "a sprung brace pulls across its glue and on the foam for good, most of all near its ends: that pull is not worked out",
+                )
+            });
         }
         if b.sits == Sits::UnderTheCeiling && b.glued.is_empty() {
             out.push(gap(

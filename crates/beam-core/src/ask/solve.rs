@@ -26,7 +26,7 @@ pub(crate) fn basis_set(survey: &Survey, factors: &Factors, people: &[PersonPlac
     let lasting = fixed
         .iter()
         .filter(|(basis, _)| match basis {
-            Basis::SelfWeight | Basis::Unit(_) => true,
+            Basis::SelfWeight | Basis::Unit(_) | Basis::Sprung => true,
             Basis::Load(i) => survey.loads[*i].kind == LoadKind::Fixed,
             Basis::Snow | Basis::Wind | Basis::Person(_) | Basis::Tipping(_) | Basis::Fitting(_) => false,
         })

@@ -11,9 +11,11 @@ use super::reading::run;
 use super::solve::{BasisSet, basis_set, solve_plate, solve_strip};
 use crate::check::{
     Bond, Bracing, CaseState, Context, Finding, FootPlace, Materials, Model, NotFinite, PanelLimits, Run,
-    Untried, foot_findings, held, loose_patches, pad_findings, rim_findings, tube_strength,
+    Untried, foot_findings, held, loose_patches, pad_findings, rim_findings, springing_in, tube_strength,
 };
-use crate::loads::{Basis, Case, Factors, Footing, Term, permanent_cases, person_basis, person_cases};
+use crate::loads::{
+    Basis, Case, Factors, Footing, Term, permanent_cases, person_basis, person_cases, with_locked_in,
+};
 use crate::model::{Configuration, IdealRoof, MemberKind, Missing, StageChoice, Time, idealise};
 use crate::plate::{GridSize, PlateRoof, Wanted, shape};
 use crate::response::{Layout, Response};
@@ -101,6 +103,12 @@ impl<'a> Job<'a> {
         Job { survey, factors, stage_name, wanted, set, cases }
     }
 
+    /// The cases of a roof: with sprung braces each with and without what they lock in.
+    fn cases(&self, roof: &IdealRoof) -> Vec<Case> {
+        let sprung = roof.braces.iter().any(|b| b.sprung != 0.0);
+        if sprung { with_locked_in(self.cases.clone()) } else { self.cases.clone() }
+    }
+
     /// Whether every opening is framed.
     pub(crate) fn framed(&self) -> bool {
         self.survey.openings.iter().all(|o| o.frame.is_some())
@@ -125,7 +133,9 @@ impl<'a> Job<'a> {
         let (solved, unknowns) = solve_plate(&roof, &shape, variant.materials, &self.set).map_err(missing)?;
         let tubes: Vec<_> =
             roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
-        let mut found = evaluate(&context, &solved, &self.cases, &tubes, self.framed());
+        let cases = self.cases(&roof);
+        let mut found = evaluate(&context, &solved, &cases, &tubes, self.framed());
+        found.findings.extend(springing_in(&context, &tubes));
         found.findings.extend(rim_findings(&context, self.survey));
         let (pads, untried) = pad_findings(&context, self.survey);
         found.findings.extend(pads);
@@ -135,7 +145,7 @@ impl<'a> Job<'a> {
         if !patches.is_empty() {
             let held = held(&roof);
             let (solved, _) = solve_plate(&held, &shape, variant.materials, &self.set).map_err(missing)?;
-            evaluate_loose(&context, &solved, &self.cases, &patches, &mut found);
+            evaluate_loose(&context, &solved, &cases, &patches, &mut found);
         }
         for (brace, strength) in roof.braces.iter().zip(&tubes) {
             // What no rule book is asked about is told as a gap already.
@@ -164,10 +174,12 @@ impl<'a> Job<'a> {
         let roof = self.roof(&variant)?;
         let context = Context::new(self.survey, &roof, self.factors, variant.materials).map_err(missing)?;
         let shape = Arc::new(shape(&roof, &self.wanted, size).map_err(missing)?);
-        let cases: Vec<&Case> = self
-            .cases
-            .iter()
+        let cases: Vec<Case> = self
+            .cases(&roof)
+            .into_iter()
             .filter(|c| c.name == like.load && c.footing == like.footing && c.person == like.person)
+            // Locked in counts as lasting on both grids: what is read is how far the grid moves it.
+            .map(|c| Case { years: c.years_and_locked_in(), ..c })
             .collect();
         let solve = |time: Time,
                      wanted: fn(&Case) -> &[Term]|
@@ -216,7 +228,8 @@ impl<'a> Job<'a> {
         let solved = solve_strip(&roof, place, variant.materials, &fixed).map_err(missing)?;
         let tubes: Vec<_> =
             roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
-        let cases = permanent_cases(self.survey, self.factors);
+        let fixed = permanent_cases(self.survey, self.factors);
+        let cases = if roof.braces.iter().any(|b| b.sprung != 0.0) { with_locked_in(fixed) } else { fixed };
         let found = evaluate(&context, &solved, &cases, &tubes, self.framed());
         let runs = found
             .totals

@@ -7,7 +7,7 @@ use crate::check::{
 };
 use crate::model::{OWN_BOARD_CREEP, OWN_FOAM_CREEP, OWN_FOAM_HEAT, is_foam};
 use crate::quantity::{percent, tape, weight};
-use crate::survey::{Condition, LayerMaterial, Origin, OwnMaterial, Road, Snow, Thrust, Way};
+use crate::survey::{Condition, Formed, LayerMaterial, Origin, OwnMaterial, Road, Snow, Thrust, Way};
 
 fn words(code: &str, text: impl Into<String>) -> Words {
     Words { code: code.to_owned(), words: text.into() }
@@ -266,6 +266,12 @@ pub(crate) fn assumptions(s: &Summary<'_>, grid: Option<&GridWords>) -> Vec<Word
             out.push(words("damp-skin", "Skins that swell and shrink with damp strain a glue line much as heat does: only the glue's own factor on its environment stands for it."));
         }
         out.push(words("held-tube", "A tube glued to a skin is taken as held sideways all along; a loose one over its whole length not at all."));
+    }
+    if survey.braces.iter().any(|b| b.formed == Formed::Sprung) {
+        out.push(words(
+            "sprung",
+            "A sprung brace was straight before: what it locks in acts from the day the props go, flattens the crown and relaxes in part. Every check was made with all of it, fresh and after years, and with none; the worse counts.",
+        ));
     }
     if survey.slots.iter().any(|slot| slot.filled.is_some()) {
         out.push(words("slot-filled", "A filled slot counts as sound core."));

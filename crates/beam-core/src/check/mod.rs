@@ -18,6 +18,7 @@ mod panel_limits;
 mod rim;
 mod sag;
 mod seat;
+mod sprung;
 mod thermal;
 mod verdict;
 
@@ -36,5 +37,6 @@ pub(crate) use panel::{Unknown, panel_findings};
 pub(crate) use panel_limits::{CoreLimits, PanelLimits, SkinLimits, WrinklingLimits};
 pub(crate) use rim::rim_findings;
 pub(crate) use sag::sag_findings;
+pub(crate) use sprung::springing_in;
 pub(crate) use thermal::thermal_findings;
 pub(crate) use verdict::{Asked, brace_needed, counts, deciding, outcome_of, ratios, verdict};

@@ -3,7 +3,7 @@
 use super::Factors;
 use crate::model::Rect;
 use crate::quantity::STANDARD_GRAVITY;
-use crate::survey::{HeavyEnd, LoadKind, Survey, Unit};
+use crate::survey::{Formed, HeavyEnd, LoadKind, Survey, Unit};
 
 /// What a basis load is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -24,6 +24,8 @@ pub(crate) enum Basis {
     Wind,
     /// The person of the survey at a place under study, by index.
     Person(usize),
+    /// What springing straight braces into the crown locks in.
+    Sprung,
 }
 
 /// Forces of a basis load.
@@ -35,6 +37,8 @@ pub(crate) enum BasisLoad {
     Patches(Vec<(Rect, f64)>),
     /// Pressure all over, Pa.
     Pressure(f64),
+    /// The model's own braces want back to the curve they were made with.
+    SprungIn,
 }
 
 /// Share of the unit's weight on its heavy half.
@@ -161,6 +165,9 @@ pub(crate) fn basis_loads(survey: &Survey, factors: &Factors) -> Vec<(Basis, Bas
     }
     if let Some(wind) = survey.conditions.wind.filter(|w| w.value > 0.0) {
         out.push((Basis::Wind, BasisLoad::Pressure(-wind.value)));
+    }
+    if survey.braces.iter().any(|b| b.formed == Formed::Sprung) {
+        out.push((Basis::Sprung, BasisLoad::SprungIn));
     }
     out
 }

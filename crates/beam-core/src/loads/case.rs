@@ -50,6 +50,17 @@ pub(crate) enum CaseKind {
     Test,
 }
 
+/// What springing braces in still locks into the roof: it relaxes, nobody knows how far.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum LockedIn {
+    /// Nothing: relaxed, or no brace is sprung in.
+    Nothing,
+    /// All of it, held by a roof that has not crept yet: the tube is bent most.
+    Fresh,
+    /// All of it, held by a roof that has crept for years: the roof is flattened most.
+    Aged,
+}
+
 /// A load case.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Case {
@@ -70,6 +81,32 @@ pub(crate) struct Case {
     pub person: Option<usize>,
     /// Where somebody stands.
     pub feet: Vec<Rect>,
+    /// What sprung braces lock in beside the loads.
+    pub locked_in: LockedIn,
+}
+
+impl Case {
+    /// What acts for years, with what is locked in as one more load.
+    pub(crate) fn years_and_locked_in(&self) -> Vec<Term> {
+        let mut terms = self.years.clone();
+        if self.locked_in != LockedIn::Nothing {
+            terms.push((Basis::Sprung, 1.0));
+        }
+        terms
+    }
+}
+
+/// Every case once more with what sprung braces lock in, held fresh and held aged. Test weights are differences, which
+/// it does not touch.
+pub(crate) fn with_locked_in(cases: Vec<Case>) -> Vec<Case> {
+    let states = |case: Case| {
+        let states: &[LockedIn] = match case.kind {
+            CaseKind::Test => &[LockedIn::Nothing],
+            _ => &[LockedIn::Nothing, LockedIn::Fresh, LockedIn::Aged],
+        };
+        states.iter().map(move |&locked_in| Case { locked_in, ..case.clone() })
+    };
+    cases.into_iter().flat_map(states).collect()
 }
 
 fn fixed(survey: &Survey, unit: Option<Basis>) -> Vec<Term> {
@@ -106,6 +143,7 @@ pub(crate) fn permanent_cases(survey: &Survey, factors: &Factors) -> Vec<Case> {
         footing: Footing::NotAFoot,
         person: None,
         feet: Vec::new(),
+        locked_in: LockedIn::Nothing,
     };
     for (nth, way) in ways(survey).into_iter().enumerate() {
         let fixed = fixed(survey, way);
@@ -196,7 +234,7 @@ pub(crate) fn person_cases(
 ) -> Vec<Case> {
     let feet: Vec<Rect> = match feet {
         BasisLoad::Patches(patches) => patches.iter().map(|(rect, _)| *rect).collect(),
-        BasisLoad::OwnWeight | BasisLoad::Pressure(_) => Vec::new(),
+        BasisLoad::OwnWeight | BasisLoad::Pressure(_) | BasisLoad::SprungIn => Vec::new(),
     };
     let name = if survey.person.count > 1 { "two persons" } else { "person" };
     let mut cases = Vec::new();
@@ -214,6 +252,7 @@ pub(crate) fn person_cases(
                 footing,
                 person: Some(place),
                 feet: feet.clone(),
+                locked_in: LockedIn::Nothing,
             });
         }
     }

@@ -226,6 +226,8 @@ pub(crate) fn idealise(
         core_top: last_core.and(first_core).map_or(levels[0].0, |c| levels[c].1),
         core_bottom: last_core.map_or(levels[0].0, |c| levels[c].0),
         ceiling: levels[levels.len() - 1].0,
+        // One over the radius of the circle through both walls and the crown.
+        crown: 8.0 * roof.rise / (roof.span * roof.span + 4.0 * roof.rise * roof.rise),
     };
     for i in counted {
         let brace = &survey.braces[i];

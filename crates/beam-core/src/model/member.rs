@@ -4,7 +4,7 @@ use super::panel::Role;
 use crate::check::Materials;
 use crate::quantity::KSI;
 use crate::section::Hollow;
-use crate::survey::{Brace, MemberMaterial, MemberSection, Sits};
+use crate::survey::{Brace, Formed, MemberMaterial, MemberSection, Sits};
 
 /// What the strength of a member is judged by.
 #[derive(Debug, Clone)]
@@ -46,6 +46,9 @@ pub(crate) struct IdealBrace {
     /// Design shear of the glue, short and lasting, Pa, with its source.
     pub glue: Option<GlueLimit>,
     pub seat: Option<crate::survey::Seat>,
+    /// Curvature it would have if it were let go, against the roof's line, 1/m: sagging positive, so that a straight
+    /// tube sprung into a crown of radius R has 1/R. 0: bent to the crown.
+    pub sprung: f64,
 }
 
 /// Design shear strengths of a glue, Pa.
@@ -58,7 +61,7 @@ pub(crate) struct GlueLimit {
     pub heat_limit_c: f64,
 }
 
-/// Heights of the panel's faces where a brace lies.
+/// Heights of the panel's faces where a brace lies, and how they are curved.
 pub(crate) struct Faces {
     /// Underside of the outer skin (top of the core).
     pub core_top: f64,
@@ -66,6 +69,8 @@ pub(crate) struct Faces {
     pub core_bottom: f64,
     /// Underside of the ceiling.
     pub ceiling: f64,
+    /// Curvature of the crown, 1/m.
+    pub crown: f64,
 }
 
 /// The section, and of a tube its wall and outside corner radius.
@@ -180,5 +185,9 @@ pub(crate) fn ideal_brace(
         glue_width,
         glue: limit,
         seat: brace.seat.clone(),
+        sprung: match brace.formed {
+            Formed::Bent => 0.0,
+            Formed::Sprung => faces.crown,
+        },
     })
 }

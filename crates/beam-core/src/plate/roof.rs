@@ -307,6 +307,12 @@ impl PlateRoof {
                 }));
                 list
             }
+            BasisLoad::SprungIn => self
+                .braces
+                .iter()
+                .enumerate()
+                .map(|(brace, b)| Load::BraceStrain { brace, axial: 0.0, curvature: b.sprung })
+                .collect(),
             BasisLoad::Patches(patches) => patches
                 .iter()
                 .map(|(r, force)| Load::Patch { x: [r.x0, r.x1], y: [r.y0, r.y1], force: *force })

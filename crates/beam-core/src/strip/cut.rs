@@ -142,7 +142,7 @@ fn strip_brace(b: &crate::model::IdealBrace) -> StripBrace {
 fn edges(load: &BasisLoad) -> Vec<f64> {
     match load {
         BasisLoad::Patches(patches) => patches.iter().flat_map(|(r, _)| [r.x0, r.x1]).collect(),
-        BasisLoad::OwnWeight | BasisLoad::Pressure(_) => Vec::new(),
+        BasisLoad::OwnWeight | BasisLoad::Pressure(_) | BasisLoad::SprungIn => Vec::new(),
     }
 }
 
@@ -243,6 +243,11 @@ fn line_loads(
                 from: z.x0,
                 to: z.x1,
             })
+            .collect(),
+        BasisLoad::SprungIn => in_strip
+            .iter()
+            .enumerate()
+            .map(|(brace, &j)| Load::Free { brace, strain: 0.0, curvature: roof.braces[j].sprung })
             .collect(),
         BasisLoad::Patches(patches) => patches
             .iter()
