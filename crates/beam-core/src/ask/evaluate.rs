@@ -8,6 +8,7 @@ use crate::check::{
     edge_findings, loose_findings, panel_findings, sag_findings, thermal_findings,
 };
 use crate::loads::{Basis, Case, CaseKind, LockedIn, Term};
+use crate::plate::Free;
 use crate::response::{Layout, Response};
 
 /// A roof solved for its basis loads in the three states of its materials.
@@ -22,7 +23,7 @@ pub(crate) struct Solved {
 }
 
 /// See [`Solved::let_go`].
-pub(crate) type LetGo = dyn Fn(&[Vec<Term>]) -> Result<Vec<Option<Response>>, String> + Send + Sync;
+pub(crate) type LetGo = dyn Fn(&[(Vec<Term>, Free)]) -> Result<Vec<Option<Response>>, String> + Send + Sync;
 
 /// Every finding of one solved roof, worst place of each check, part and load.
 #[derive(Default)]
@@ -56,8 +57,24 @@ fn years(solved: &Solved, case: &Case) -> Response {
 /// Contacts that would have to pull less than this share of the load are left closed: walls have some hold.
 const PULL_IGNORED: f64 = 0.05;
 
+/// A member that lies loose has no hold at all; less than this share of the load is left to the numbers.
+const LOOSE_PULL_IGNORED: f64 = 0.01;
+
+/// Whether free contacts would have to pull too much with these pushes under this load.
+pub(crate) fn must_let_go(layout: &Layout, pushes: &[f64], load: f64, free: Free) -> bool {
+    let (walls, members) = pushes.split_at(layout.wall_contacts.min(pushes.len()));
+    let pull = |pushes: &[f64]| pushes.iter().map(|p| (-p).max(0.0)).sum::<f64>();
+    pull(members) > LOOSE_PULL_IGNORED * load.abs()
+        || (free == Free::All && pull(walls) > PULL_IGNORED * load.abs())
+}
+
+/// Which contacts a case leaves free: where the roof is thrown up its edges are taken to be held down.
+fn free(case: &Case) -> Free {
+    if case.kind == CaseKind::Rebound { Free::Members } else { Free::All }
+}
+
 /// Whether contacts that push only would have to pull under a sum of loads.
-fn pulls(solved: &Solved, terms: &[Term]) -> bool {
+fn pulls(solved: &Solved, terms: &[Term], free: Free) -> bool {
     let mut pushes: Vec<f64> = Vec::new();
     let mut load = 0.0;
     for (response, factor) in terms.iter().filter_map(|(b, f)| solved.fresh.get(b).map(|r| (r, f))) {
@@ -65,7 +82,7 @@ fn pulls(solved: &Solved, terms: &[Term]) -> bool {
         pushes.iter_mut().zip(&response.pushes).for_each(|(sum, p)| *sum += factor * p);
         load += factor * response.load;
     }
-    pushes.iter().map(|p| (-p).max(0.0)).sum::<f64>() > PULL_IGNORED * load.abs()
+    must_let_go(&solved.layout, &pushes, load, free)
 }
 
 /// For each case what changes, fresh, where contacts let go; nothing where none does.
@@ -73,19 +90,19 @@ fn changes(solved: &Solved, cases: &[Case], trouble: &mut Vec<String>) -> BTreeM
     let Some(let_go) = &solved.let_go else { return BTreeMap::new() };
     let all =
         |case: &Case| -> Vec<Term> { case.years_and_locked_in().iter().chain(&case.top).copied().collect() };
-    let pulling: Vec<(usize, Vec<Term>)> = cases
+    let pulling: Vec<(usize, (Vec<Term>, Free))> = cases
         .iter()
         .enumerate()
-        .filter(|(_, c)| !matches!(c.kind, CaseKind::Test | CaseKind::Rebound))
-        .map(|(i, c)| (i, all(c)))
-        .filter(|(_, terms)| pulls(solved, terms))
+        .filter(|(_, c)| c.kind != CaseKind::Test)
+        .map(|(i, c)| (i, (all(c), free(c))))
+        .filter(|(_, (terms, free))| pulls(solved, terms, *free))
         .collect();
-    let terms: Vec<Vec<Term>> = pulling.iter().map(|(_, t)| t.clone()).collect();
-    match let_go(&terms) {
+    let sums: Vec<(Vec<Term>, Free)> = pulling.iter().map(|(_, sum)| sum.clone()).collect();
+    match let_go(&sums) {
         Ok(settled) => pulling
             .into_iter()
             .zip(settled)
-            .filter_map(|((i, terms), settled)| {
+            .filter_map(|((i, (terms, _)), settled)| {
                 let mut change = settled?;
                 change.add(&sum(&solved.layout, &solved.fresh, &terms), -1.0);
                 Some((i, change))

@@ -70,7 +70,7 @@ pub(crate) fn solve_plate(
     let layout = fresh_roof.layout.clone();
     let vectors: BTreeMap<Basis, _> =
         set.all.iter().map(|(b, _)| *b).zip(fresh_roof.vectors(&set.all)?).collect();
-    let let_go = (!roof.hold_down).then(|| {
+    let let_go = fresh_roof.lets_go().then(|| {
         let closure: Box<super::evaluate::LetGo> = Box::new(move |terms| fresh_roof.settled(&vectors, terms));
         closure
     });

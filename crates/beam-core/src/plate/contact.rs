@@ -22,6 +22,15 @@ const LEAST_PIVOT: f64 = 1e-9;
 /// Block pivots without progress before single pivots are taken.
 const PATIENCE: usize = 8;
 
+/// Which contacts may let go.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Free {
+    /// Every one that pushes only.
+    All,
+    /// Those of members that lie loose; walls and props are taken to hold.
+    Members,
+}
+
 /// Stiffness of the roof seen from its one-way contacts.
 #[derive(Debug)]
 pub(crate) struct ContactStiffness(DMatrix<f64>);
@@ -55,9 +64,19 @@ impl ContactStiffness {
 
 impl PlateSystem {
     /// Movements of the contacts that open under `load`, on full unknowns, from the solution `u` with all of
-    /// them closed; `None` if none opens.
-    pub(crate) fn openings(&self, u: &[f64], load: &LoadVector) -> Result<Option<Vec<f64>>, PlateError> {
-        let contacts = &self.layout.supports.one_way;
+    /// them closed; `None` if none opens. Those that are not `free` stay closed.
+    pub(crate) fn openings(
+        &self,
+        u: &[f64],
+        load: &LoadVector,
+        free: Free,
+    ) -> Result<Option<Vec<f64>>, PlateError> {
+        let all = &self.layout.supports.one_way;
+        let first = match free {
+            Free::All => 0,
+            Free::Members => self.contact_nodes().len(),
+        };
+        let contacts = &all[first..];
         let force = self.layout.contact_force(&self.matrices, u);
         let push: Vec<f64> = contacts.iter().map(|&c| force[c] - load.force[c]).collect();
         let whole: f64 = load.force.iter().chain(&push).map(|f| f.abs()).sum();
@@ -66,7 +85,8 @@ impl PlateSystem {
             return Ok(None);
         }
         let stiffness = &self.contact_stiffness.get_or_init(|| ContactStiffness::new(self)).0;
-        let moves = complementary(stiffness, &push, PULL * whole)
+        let stiffness = stiffness.view((first, first), (contacts.len(), contacts.len())).into_owned();
+        let moves = complementary(&stiffness, &push, PULL * whole)
             .ok_or(PlateError::LiftsOff { pulling, contacts: contacts.len() })?;
         let mut opened = vec![0.0; self.layout.full + 1];
         for (&contact, &w) in contacts.iter().zip(&moves) {

@@ -1,5 +1,6 @@
 //! Solving with every contact closed, so that responses add; and what changes where contacts that push only let go.
 
+use super::contact::Free;
 use super::error::PlateError;
 use super::loads::LoadVector;
 use super::recover::Response;
@@ -46,6 +47,11 @@ impl PlateSystem {
         self.layout.supports.one_way.iter().map(|c| c / 5).take_while(|n| *n < nodes).collect()
     }
 
+    /// Whether anything pushes only.
+    pub(crate) fn has_contacts(&self) -> bool {
+        !self.layout.supports.one_way.is_empty()
+    }
+
     /// No load at all.
     pub(crate) fn no_load(&self) -> LoadVector {
         LoadVector {
@@ -54,21 +60,22 @@ impl PlateSystem {
         }
     }
 
-    /// Many loads with those contacts open that would have to pull; `None` for a load under which none does.
+    /// Many loads, each with those of its free contacts open that would have to pull; `None` for a load under which
+    /// none does.
     ///
     /// # Errors
     /// As [`PlateSystem::solve`], for the first load that fails.
     pub(crate) fn settle_each<T: Send>(
         &self,
-        loads: &[LoadVector],
+        loads: &[(LoadVector, Free)],
         reduce: impl Fn(&Response<'_>) -> T + Sync,
     ) -> Result<Vec<Option<T>>, PlateError> {
         let opened: Vec<Option<Vec<f64>>> = self
             .factor
             .solve_each(
                 loads.len(),
-                |k, x| x.copy_from_slice(&self.unknown_part(&loads[k].force)),
-                |k, x| self.openings(&self.full_vector(x), &loads[k]),
+                |k, x| x.copy_from_slice(&self.unknown_part(&loads[k].0.force)),
+                |k, x| self.openings(&self.full_vector(x), &loads[k].0, loads[k].1),
             )
             .into_iter()
             .collect::<Result<_, PlateError>>()?;
@@ -80,11 +87,11 @@ impl PlateSystem {
                 open.len(),
                 |at, x| {
                     let (k, opened) = open[at];
-                    x.copy_from_slice(&self.opened_side(opened, &loads[k]));
+                    x.copy_from_slice(&self.opened_side(opened, &loads[k].0));
                 },
                 |at, x| {
                     let (k, opened) = open[at];
-                    reduce(&Response::new(self, self.with_openings(x, opened), loads[k].clone()))
+                    reduce(&Response::new(self, self.with_openings(x, opened), loads[k].0.clone()))
                 },
             )
             .into_iter();

@@ -86,4 +86,5 @@ pub use recover::{Balance, BraceForces, CellState, Response};
 pub use support::{Edge, Supports, Thrust};
 pub use system::{PlateModel, PlateSystem, arc_height};
 
+pub(crate) use contact::Free;
 pub(crate) use roof::{CellPlace, GridSize, PlateRoof, PlateShape, Reader, Standing, Wanted, shape};

@@ -1,12 +1,14 @@
 //! An idealised roof as a two-way model: grid, zones, braces, loads, and the numbers the checks read.
 
 mod stand;
+#[cfg(test)]
+mod tests;
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::{
-    Along, Bond, Brace, Edge, Finer, Grid, Load, LoadVector, PlateError, PlateLaminate, PlateModel,
+    Along, Bond, Brace, Edge, Finer, Free, Grid, Load, LoadVector, PlateError, PlateLaminate, PlateModel,
     PlateSystem, Response, Supports, Thrust, arc_height, graded_lines,
 };
 use crate::check::Materials;
@@ -245,6 +247,7 @@ impl PlateRoof {
                 layout.slots.push(SlotPlace { x, y, state: make.state, size });
             }
         }
+        layout.wall_contacts = self.system.contact_nodes().len();
         layout.nodes = (0..grid.nodes()).filter(|n| seen[*n]).collect();
         layout.sag = layout.nodes.iter().map(|&n| grid.place(n)).collect();
         for (brace, ideal) in self.braces.iter().enumerate() {
@@ -321,25 +324,31 @@ impl PlateRoof {
         self.system.load(&list).map_err(|e| e.to_string())
     }
 
-    /// Responses to sums of loads with those contacts open that would have to pull; `None` where none does.
+    /// Whether it has contacts that push only.
+    pub(crate) fn lets_go(&self) -> bool {
+        self.system.has_contacts()
+    }
+
+    /// Responses to sums of loads, each with those of its free contacts open that would have to pull; `None` where
+    /// none does.
     ///
     /// # Errors
     /// In words: nothing holds the roof.
     pub(crate) fn settled(
         &self,
         loads: &BTreeMap<Basis, LoadVector>,
-        sums: &[Vec<Term>],
+        sums: &[(Vec<Term>, Free)],
     ) -> Result<Vec<Option<crate::response::Response>>, String> {
-        let total = |terms: &Vec<Term>| -> LoadVector {
+        let total = |(terms, free): &(Vec<Term>, Free)| -> (LoadVector, Free) {
             let mut total = self.system.no_load();
             for (basis, factor) in terms {
                 if let Some(one) = loads.get(basis) {
                     total.add_scaled(one, *factor);
                 }
             }
-            total
+            (total, *free)
         };
-        let totals: Vec<LoadVector> = sums.iter().map(total).collect();
+        let totals: Vec<(LoadVector, Free)> = sums.iter().map(total).collect();
         self.system.settle_each(&totals, |r| self.read(r, false)).map_err(|e| e.to_string())
     }
 
@@ -487,7 +496,17 @@ fn supports(roof: &IdealRoof) -> Supports {
     }
 }
 
+/// What is left of the stiffness of a member that lies loose and lands on fewer than two walls: where it can only
+/// push one way, nothing balances it, and it carries nothing.
+const IDLE: f64 = 1e-6;
+
 fn plate_brace(b: &IdealBrace, grid: &Grid) -> Brace {
+    let lands = b.x0 <= grid.x()[0] + 1e-3 && b.x1 >= grid.x()[grid.x().len() - 1] - 1e-3;
+    let (bond, counts) = match (b.bonded, lands) {
+        (true, _) => (Bond::Slip(b.slip), 1.0),
+        (false, true) => (Bond::Resting, 1.0),
+        (false, false) => (Bond::Loose, IDLE),
+    };
     // Lines nearer than a millimetre were merged: the brace goes to the one that stayed.
     let snap = |lines: &[f64], at: f64| {
         lines.iter().copied().min_by(|p, q| (p - at).abs().total_cmp(&(q - at).abs())).unwrap_or(at)
@@ -497,12 +516,12 @@ fn plate_brace(b: &IdealBrace, grid: &Grid) -> Brace {
         line: snap(grid.y(), b.y),
         ends: [snap(grid.x(), b.x0), snap(grid.x(), b.x1)],
         ea: b.ea,
-        ei: b.ei,
-        gas: b.gas,
-        gj: b.gj,
+        ei: counts * b.ei,
+        gas: counts * b.gas,
+        gj: counts * b.gj,
         z_axis: b.z_axis,
         z_glue: b.z_glue,
-        bond: if b.bonded { Bond::Slip(b.slip) } else { Bond::Loose },
+        bond,
     }
 }
 

@@ -5,7 +5,7 @@ use std::sync::{Arc, OnceLock};
 use rayon::prelude::*;
 
 use super::brace::{Brace, Piece};
-use super::contact::ContactStiffness;
+use super::contact::{ContactStiffness, Free};
 use super::element;
 use super::error::{PlateError, checked};
 use super::factor::{Factor, FactorFailure};
@@ -142,7 +142,7 @@ impl PlateSystem {
         let mut x = self.unknown_part(&load.force);
         self.factor.solve_in_place(&mut x, 1);
         let mut u = self.full_vector(&x);
-        if let Some(opened) = self.openings(&u, load)? {
+        if let Some(opened) = self.openings(&u, load, Free::All)? {
             x = self.opened_side(&opened, load);
             self.factor.solve_in_place(&mut x, 1);
             u = self.with_openings(&x, &opened);
@@ -170,7 +170,7 @@ impl PlateSystem {
             },
             |k, x| {
                 let (u, load) = (self.full_vector(x), self.load(&cases[k])?);
-                Ok(match self.openings(&u, &load)? {
+                Ok(match self.openings(&u, &load, Free::All)? {
                     Some(opened) => Err((load, opened)),
                     None => Ok(reduce(k, &Response::new(self, u, load))),
                 })

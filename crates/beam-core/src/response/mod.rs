@@ -45,6 +45,8 @@ pub(crate) struct Layout {
     /// Indices of the roof's braces whose ends are reported, in order.
     pub ends: Vec<usize>,
     pub states: Vec<PanelState>,
+    /// How many of the pushes are those of walls and props; the others are those of members that lie loose.
+    pub wall_contacts: usize,
 }
 
 /// Stress in a layer that carries direct stress, Pa: at mid-thickness, and what its own bending adds at its top.

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::super::evaluate::{Solved, evaluate, glue_and_ends_ratio, sum};
+use super::super::evaluate::{Solved, evaluate, glue_and_ends_ratio, must_let_go, sum};
 use super::super::solve::basis_set;
 use super::super::study::{Job, Trouble, Variant};
 use super::feet::{Local, MakeUps};
@@ -17,12 +17,10 @@ use crate::check::{
 };
 use crate::loads::{Basis, BasisLoad, Case, Factors, Footing, permanent_cases, person_cases};
 use crate::model::{IdealRoof, Missing, Time};
-use crate::plate::{GridSize, PlateRoof, PlateShape, Reader, shape};
+use crate::plate::{Free, GridSize, PlateRoof, PlateShape, Reader, shape};
 use crate::response::{Layout, Response};
 use crate::survey::Survey;
 
-/// Contacts that would have to pull less than this share of the load are left closed, as everywhere else.
-const PULL_IGNORED: f64 = 0.05;
 /// The cold roof is tried at every such place; where it never governs, the hot roof speaks for all others.
 const COLD_EVERY: usize = 8;
 /// So few tries are made with every case.
@@ -243,12 +241,9 @@ impl<'a> Ground<'a> {
 
     /// Whether the contacts would have to pull under a person with what stays on.
     fn pulls(&self, (pushes, load): (Vec<f64>, f64)) -> bool {
-        if self.roof.hold_down {
-            return false;
-        }
         let (years, whole) = (&self.states.now.pushes, self.states.now.load);
-        let pull: f64 = pushes.iter().zip(years).map(|(a, b)| (-(a + b)).max(0.0)).sum();
-        pull > PULL_IGNORED * (load + whole).abs()
+        let both: Vec<f64> = pushes.iter().zip(years).map(|(a, b)| a + b).collect();
+        must_let_go(&self.states.fresh.layout, &both, load + whole, Free::All)
     }
 
     /// The worst under a person with contacts that would have to pull let go, as the check solves it: every number.
@@ -267,7 +262,8 @@ impl<'a> Ground<'a> {
         let one = |plate: &PlateRoof| plate.solve(&load).map(|mut r| r.swap_remove(0));
         let (cold, hot) = (one(fresh)?, one(&self.states.hot)?);
         let pulls = self.pulls((cold.pushes.clone(), cold.load));
-        let settled = if pulls { fresh.settled(&vectors, &[terms])?.swap_remove(0) } else { None };
+        let settled =
+            if pulls { fresh.settled(&vectors, &[(terms, Free::All)])?.swap_remove(0) } else { None };
         let change = settled.map(|mut change| {
             change.add(&self.states.now, -1.0);
             change.add(&cold, -1.0);
@@ -474,7 +470,7 @@ fn glue_without_people(
         fresh,
         aged,
         hot,
-        let_go: (!context.roof.hold_down).then_some(let_go),
+        let_go: states.fresh.lets_go().then_some(let_go),
     };
     Ok(glue_and_ends_ratio(&evaluate(context, &solved, &cases, tubes, framed).findings))
 }

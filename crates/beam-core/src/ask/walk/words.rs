@@ -238,7 +238,7 @@ pub(super) fn assumptions(survey: &Survey, factors: &Factors, map: Option<&Map>)
     };
     out.push(words("hot-and-cold", cold.to_owned()));
     if map.pulls > 0 {
-        out.push(words("walls-hold", format!("At {} of the tries of the cold roof walls would have to hold it down by more than 5 % of the load: the map takes them to. At the places that use most the corner was let go.", map.pulls)));
+        out.push(words("walls-hold", format!("At {} of the tries of the cold roof walls would have to hold it down by more than 5 % of the load, or a brace that lies loose would have to: the map takes them to. At the places that use most they were let go.", map.pulls)));
     } else {
         out.push(words(
             "walls-hold",
