@@ -10,6 +10,7 @@ mod gaps;
 mod places;
 mod probe;
 mod reading;
+pub mod size;
 mod solve;
 mod study;
 mod tube;
@@ -23,6 +24,7 @@ pub use brace::{
     BraceAnswer, BraceError, BraceLoad, BraceMadeWith, BraceQuestion, BraceStrength, SecondOrder, brace,
 };
 pub use check::{AskError, CheckOptions, check};
+pub use size::{CandidateRow, CutRow, SizeDocument, SizeError, SizeOptions, size};
 pub use tube::{
     Bending, Properties, TubeAnswer, TubeBasis, TubeError, TubeMadeWith, TubeQuestion, TubeSection, TubeSize,
     TubeStrength, tube,
