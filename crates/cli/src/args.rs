@@ -75,6 +75,13 @@ pub(crate) enum Command {
     /// stock board that does.
     #[command(after_help = SHORT_END, after_long_help = WALK_END)]
     Walk(Walk),
+    /// Which tube is enough for this roof, or for this span and crown
+    ///
+    /// Tries the stocked tubes beside the opening, lightest first, each as a whole roof, and judges in full what passes.
+    /// Answers in words first, then with the list of those tried and what to cut, bend and glue. Without a survey,
+    /// --span, --rise and --load ask for a curved tube alone.
+    #[command(after_help = SHORT_END, after_long_help = SIZE_END)]
+    Size(Box<Size>),
     /// Print a sheet to fill in on the roof
     ///
     /// One printed page for tape readings, make-up, damage, unit and people. A line left empty means "not
@@ -181,6 +188,49 @@ pub(crate) struct Walk {
     /// walked on. The roof as found is answered for in any case.
     #[arg(long, value_name = "NAME")]
     pub(crate) stage: Option<String>,
+    #[command(flatten)]
+    pub(crate) output: Output,
+}
+
+/// Arguments of `size`.
+#[derive(Debug, Args)]
+pub(crate) struct Size {
+    /// Survey file (TOML or JSON), or - for standard input
+    ///
+    /// Its new braces are left out of the search; how the first of them is glued and seated is taken for every
+    /// candidate.
+    #[arg(value_name = "SURVEY")]
+    pub(crate) survey: Option<String>,
+    /// Alloys to try, with commas: "6061-T6, 6063-T52"
+    ///
+    /// These two if not given. "bracewright tables alloys" lists what is known.
+    #[arg(long, value_name = "NAMES", value_delimiter = ',')]
+    pub(crate) alloys: Vec<String>,
+    /// Tubes to try, with commas; in, mm or all for the stock
+    ///
+    /// Without it, all stock of the inch or of the millimetre, as the survey is written.
+    #[arg(long, value_name = "NAMES", value_delimiter = ',')]
+    pub(crate) tubes: Vec<String>,
+    /// Numbers of braces to try, with commas: 2,3
+    ///
+    /// 1, 2 and 3 if not given; at most 6.
+    #[arg(long, value_name = "NUMBERS", value_delimiter = ',')]
+    pub(crate) count: Vec<usize>,
+    /// Foam left beside a brace in the core: "1/2 in"
+    ///
+    /// 10 mm if not given.
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) cover: Option<String>,
+    /// Depth of the tube at most: "1 1/2 in"
+    ///
+    /// In the core it is never more than the core less its cover.
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) max_depth: Option<String>,
+    /// Also write the cut list as CSV (mm, kg) to this file
+    ///
+    /// One row a brace. Nothing is written where no brace was found.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) cut_list: Option<String>,
     #[command(flatten)]
     pub(crate) output: Output,
 }
@@ -442,6 +492,17 @@ const WALK_END: &str = with_exit_status!(
 
 Here 0 means that every place outside the edge strip of an opening holds as surveyed, or does on the board that
 was found; 1 that some place fails on every board; 2 that nobody can say, so keep off."
+);
+
+const SIZE_END: &str = with_exit_status!(
+    "Examples:
+  bracewright size theatre.toml
+  bracewright size theatre.toml --count 2 --alloys 6061-T6 --cut-list cut.csv
+  bracewright size theatre.toml --tubes \"1 x 1 x 1/8, 1 1/2 x 1 1/2 x 1/8\"
+  bracewright size theatre.toml --format json > sizes.json
+
+Here 0 means that braces were found with which the roof holds, or that it needs none; 1 that none were; 2 that
+nothing that was checked fails, but something needed was not checked."
 );
 
 const SURVEY_END: &str = with_exit_status!(

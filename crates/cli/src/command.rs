@@ -1,9 +1,11 @@
 //! One command, one call into the library, one layout.
 
 mod brace;
+mod size;
 mod tube;
 
 pub(crate) use brace::brace;
+pub(crate) use size::size;
 pub(crate) use tube::tube;
 
 use std::io::{self, Read};

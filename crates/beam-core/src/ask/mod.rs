@@ -11,6 +11,7 @@ mod on_the_road;
 mod places;
 mod probe;
 mod reading;
+pub mod size;
 mod solve;
 mod study;
 mod tube;
@@ -24,6 +25,7 @@ pub use brace::{
     BraceAnswer, BraceError, BraceLoad, BraceMadeWith, BraceQuestion, BraceStrength, SecondOrder, brace,
 };
 pub use check::{AskError, CheckOptions, check};
+pub use size::{CandidateRow, CutRow, SizeDocument, SizeError, SizeOptions, size};
 pub use tube::{
     Bending, Properties, TubeAnswer, TubeBasis, TubeError, TubeMadeWith, TubeQuestion, TubeSection, TubeSize,
     TubeStrength, tube,

@@ -127,9 +127,17 @@ impl<'a> Job<'a> {
     /// # Errors
     /// [`Trouble`].
     pub(crate) fn study(&self, variant: Variant) -> Result<Studied, Trouble> {
+        self.study_on(variant, GridSize::DEFAULT)
+    }
+
+    /// The same on a grid of a given fineness.
+    ///
+    /// # Errors
+    /// [`Trouble`].
+    pub(crate) fn study_on(&self, variant: Variant, size: GridSize) -> Result<Studied, Trouble> {
         let roof = self.roof(&variant)?;
         let context = Context::new(self.survey, &roof, self.factors, variant.materials).map_err(missing)?;
-        let shape = Arc::new(shape(&roof, &self.wanted, GridSize::DEFAULT).map_err(missing)?);
+        let shape = Arc::new(shape(&roof, &self.wanted, size).map_err(missing)?);
         let (solved, unknowns) = solve_plate(&roof, &shape, variant.materials, &self.set).map_err(missing)?;
         let tubes: Vec<_> =
             roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();

@@ -39,6 +39,8 @@ pub(crate) struct GridSize {
 impl GridSize {
     /// At least 20 000 unknowns on any roof.
     pub(crate) const DEFAULT: GridSize = GridSize { nodes: 4000.0 };
+    /// Cells about twice as wide: what candidates are sorted out by before any is judged.
+    pub(crate) const COARSE: GridSize = GridSize { nodes: 1000.0 };
     /// Cells half as wide: what the answer's grid is held against.
     pub(crate) const FINER: GridSize = GridSize { nodes: 16_000.0 };
 }

@@ -1,5 +1,6 @@
 //! Laying out: documents of the library in, text or JSON out. Nothing is computed here.
 
+pub(crate) mod cut_list;
 #[cfg(test)]
 mod example;
 pub(crate) mod json;

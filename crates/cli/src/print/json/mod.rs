@@ -12,6 +12,7 @@ pub(crate) use tables::tables;
 
 use beam_core::ask::BendDocument;
 use beam_core::ask::BraceAnswer;
+use beam_core::ask::SizeDocument;
 use beam_core::ask::TubeAnswer;
 use beam_core::ask::WalkDocument;
 use beam_core::check::CheckDocument;
@@ -40,6 +41,11 @@ pub(crate) fn walk(document: &WalkDocument) -> Result<String, Unwritable> {
     let mut text = serde_json::to_string(document)?;
     text.push('\n');
     Ok(text)
+}
+
+/// The result document of `size`.
+pub(crate) fn size(document: &SizeDocument) -> Result<String, Unwritable> {
+    pretty(document)
 }
 
 /// The answer of `brace`.

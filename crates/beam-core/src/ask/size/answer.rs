@@ -1,0 +1,301 @@
+//! From the search to the result document.
+
+use super::cut_list::cut_list;
+use super::document::{CandidateRow, Searched, SizeDocument, Without};
+use super::pattern::words;
+use super::places::gaps;
+use super::rows::{row, stays_over, told};
+use super::search::{Field, IN_FULL, Judged, Search};
+use super::words::{cures, described, held_back, not_modelled, over, uses};
+use super::{Room, SizeError, needs_nothing};
+use crate::check::{Bracing, CheckDocument, Finite, MadeWith, ReadIn, Verdict, Words};
+use crate::quantity::tape;
+use crate::survey::{Condition, RoofKind, Survey};
+use section_tables::Tables;
+
+/// What came out, before it is told.
+enum Outcome {
+    NotModelled,
+    NothingCanBeSaid,
+    SoftLedger,
+    NotNeeded,
+    Found,
+    Mend,
+    NothingFits,
+    None,
+}
+
+pub(super) fn document(
+    field: &Field<'_>,
+    room: &Room<'_>,
+    bare: &CheckDocument,
+    search: &Search<'_>,
+) -> Result<SizeDocument, SizeError> {
+    let survey = field.survey;
+    let outcome = outcome(field, bare, search);
+    let found = search.found.map(|i| &search.tried[i]);
+    let found_row = found.map(|(candidate, judged)| row(field, candidate, judged)).transpose()?;
+    let whole = match found {
+        Some((_, Judged::InFull(document))) => Some(&**document),
+        _ => None,
+    };
+    let told_from = whole.unwrap_or(bare);
+    let clean = field.beyond_bracing.is_empty();
+    let (chosen, once_mended) = if clean { (found_row, None) } else { (None, found_row) };
+    let stays_over = stays_over(bare, field.beyond_bracing, search)?;
+    let cut_list = match (found, &chosen) {
+        (Some((candidate, _)), Some(_)) => cut_list(survey, field.pattern, room.core, candidate)?,
+        _ => Vec::new(),
+    };
+    let answer = answer(
+        &outcome,
+        survey,
+        bare,
+        search,
+        chosen.as_ref().or(once_mended.as_ref()),
+        &stays_over,
+        told_from,
+    );
+    let mut next_steps = cures(&stays_over);
+    if matches!(outcome, Outcome::SoftLedger) {
+        next_steps.insert(
+            0,
+            words(
+                "new-ledger",
+                "Replace the ledger along the side walls before anything lands on it; then ask again."
+                    .to_owned(),
+            ),
+        );
+    }
+    next_steps.extend(steps(&outcome));
+    let mut tubes: Vec<String> = Vec::new();
+    let mut alloys: Vec<String> = Vec::new();
+    for stock in &room.stock {
+        if !tubes.contains(&stock.tube.id) {
+            tubes.push(stock.tube.id.clone());
+        }
+        if !alloys.contains(&stock.alloy.id) {
+            alloys.push(stock.alloy.id.clone());
+        }
+    }
+    let worst = bare
+        .checks
+        .iter()
+        .filter(|r| r.counts && r.bracing == Bracing::Without)
+        .max_by(|a, b| a.ratio.get().total_cmp(&b.ratio.get()));
+    let mut assumptions = assumptions(field, room);
+    assumptions.extend(told_from.assumptions.iter().cloned());
+    Ok(SizeDocument {
+        schema: 1,
+        made_with: MadeWith {
+            version: env!("CARGO_PKG_VERSION").to_owned(),
+            tables: Tables::version().to_owned(),
+            rules: vec!["ADM 2020 ASD".to_owned()],
+            survey_hash: survey.hash.clone(),
+        },
+        title: survey.title.clone(),
+        read_in: ReadIn(survey.family),
+        answer,
+        verdict: told_from.verdict,
+        brace_needed: whole.map_or(if needs_nothing(bare) { Some(false) } else { None }, |d| d.brace_needed),
+        without: Without {
+            verdict: bare.verdict,
+            check: worst.map(|r| r.check.clone()),
+            ratio: worst.map(|r| r.ratio),
+        },
+        searched: Searched {
+            candidates: search.candidates,
+            tried: search.tried.len(),
+            in_full: search.in_full,
+            gave_up: search.gave_up,
+            tubes,
+            alloys,
+            counts: room.counts.clone(),
+            max_depth: Finite::new(room.max_depth, "depth of tubes")?,
+        },
+        chosen,
+        once_mended,
+        candidates: told(field, search)?,
+        stays_over,
+        cut_list,
+        next_steps,
+        not_checked: told_from.not_checked.clone(),
+        assumptions,
+        cautions: told_from.cautions.clone(),
+    })
+}
+
+impl SizeDocument {
+    /// Whether what was asked was found: braces that hold, or that none are needed; `None`: cannot say.
+    pub fn found(&self) -> Option<bool> {
+        let holds = self.verdict == Verdict::Holds;
+        if self.chosen.is_some() || self.searched.candidates == 0 && self.brace_needed == Some(false) {
+            return if holds { Some(true) } else { None };
+        }
+        // Nothing was looked for, because nobody can say what the roof does.
+        let unknown =
+            self.searched.candidates == 0 && self.next_steps.iter().any(|w| w.code == "settle-first");
+        if unknown { None } else { Some(false) }
+    }
+}
+
+fn outcome(field: &Field<'_>, bare: &CheckDocument, search: &Search<'_>) -> Outcome {
+    if field.survey.roof.kind != RoofKind::Laminated {
+        Outcome::NotModelled
+    } else if field.survey.wall.condition == Condition::Soft {
+        Outcome::SoftLedger
+    } else if bare.checks.is_empty() || bare.not_checked.iter().any(|n| n.blocks && n.check == "all") {
+        Outcome::NothingCanBeSaid
+    } else if needs_nothing(bare) {
+        Outcome::NotNeeded
+    } else if !field.beyond_bracing.is_empty() {
+        Outcome::Mend
+    } else if search.found.is_some() {
+        Outcome::Found
+    } else if search.candidates == 0 {
+        Outcome::NothingFits
+    } else {
+        Outcome::None
+    }
+}
+
+fn answer(
+    outcome: &Outcome,
+    survey: &Survey,
+    bare: &CheckDocument,
+    search: &Search<'_>,
+    found: Option<&CandidateRow>,
+    stays_over: &[super::StaysOver],
+    told_from: &CheckDocument,
+) -> String {
+    let tried = search.tried.len();
+    match outcome {
+        Outcome::NotModelled => {
+            format!("Cannot say which tube is enough: {}.", not_modelled(survey.roof.kind))
+        }
+        Outcome::NothingCanBeSaid => {
+            format!("Cannot say which tube is enough: {}.", held_back(&bare.not_checked))
+        }
+        Outcome::SoftLedger => {
+            "No tube is enough: the ledger is soft, and every brace lands on it. Replace it first.".to_owned()
+        }
+        Outcome::NotNeeded if bare.verdict == Verdict::Holds => {
+            "No brace is needed: the roof holds without one.".to_owned()
+        }
+        Outcome::NotNeeded => format!(
+            "No brace was sized: nothing that was checked fails without one. It cannot be said that the roof holds: {}.",
+            held_back(&bare.not_checked)
+        ),
+        Outcome::Found => match found {
+            Some(row) if told_from.verdict == Verdict::Holds => {
+                format!("The lightest that holds: {}. {}", described(row, survey), uses(row))
+            }
+            Some(row) => format!(
+                "The lightest that fails nothing that was checked: {}. {} It cannot be said that the roof holds with it: {}.",
+                described(row, survey),
+                uses(row),
+                held_back(&told_from.not_checked)
+            ),
+            None => String::new(),
+        },
+        Outcome::Mend => {
+            let then = match found {
+                Some(row) => format!(
+                    " Once that is mended, the lightest of those tried that fails nothing else that was checked is {}; ask again then.",
+                    described(row, survey)
+                ),
+                None if tried > 0 => " And no brace tried cures the rest.".to_owned(),
+                None => String::new(),
+            };
+            let beyond: Vec<_> = stays_over.iter().filter(|s| s.beyond_bracing).cloned().collect();
+            format!("No tube is enough: no brace changes {}. Mend that first.{then}", over(&beyond))
+        }
+        Outcome::NothingFits => "No tube asked for fits into the core with its cover.".to_owned(),
+        Outcome::None => {
+            let gave_up = if search.gave_up {
+                format!(" The search ended after {IN_FULL} whole checks: name fewer tubes or other places.")
+            } else {
+                String::new()
+            };
+            if stays_over.is_empty() {
+                format!("No brace tried is enough: each of {tried} fails something.{gave_up}")
+            } else {
+                format!(
+                    "No brace tried is enough: with each of {tried} there stays {}.{gave_up}",
+                    over(stays_over)
+                )
+            }
+        }
+    }
+}
+
+fn steps(outcome: &Outcome) -> Vec<Words> {
+    let told: &[(&str, &str)] = match outcome {
+        Outcome::Found => &[
+            (
+                "write-it-in",
+                "Write these braces into the survey and run `check` on it: it says what is left to look at and in which order to work.",
+            ),
+            (
+                "template-first",
+                "Cut one, bend it to the heights of its stations, and hold it to a template before cutting the next.",
+            ),
+            ("dry-fit", "Before gluing: dry-fit each brace; no gap to the skin wider than 1/8 in (3 mm)."),
+        ],
+        Outcome::NotModelled | Outcome::NothingCanBeSaid => {
+            &[("settle-first", "Settle first what is listed under \"Not checked\", then ask again.")]
+        }
+        Outcome::Mend | Outcome::None | Outcome::SoftLedger => &[(
+            "ask-again",
+            "Write what was mended into the survey and ask again. Until then keep the roof propped and people off.",
+        )],
+        Outcome::NothingFits => &[(
+            "more-room",
+            "Ask for less cover (--cover), other tubes (--tubes), or survey a brace that sits under the ceiling.",
+        )],
+        Outcome::NotNeeded => &[],
+    };
+    told.iter().map(|(code, told)| words(code, (*told).to_owned())).collect()
+}
+
+fn assumptions(field: &Field<'_>, room: &Room<'_>) -> Vec<Words> {
+    let survey = field.survey;
+    let inch = |m: f64| tape(m, survey.family);
+    let mut out = field.pattern.words.clone();
+    if room.core.is_some() {
+        out.push(words(
+            "cover",
+            format!(
+                "at least {} of foam is left beside a brace in the core (common practice, no source): tubes up to {} deep are tried",
+                inch(room.cover),
+                inch(room.max_depth)
+            ),
+        ));
+    } else {
+        out.push(words(
+            "headroom",
+            format!(
+                "tubes up to {} deep are tried (headroom; common practice, no source)",
+                inch(room.max_depth)
+            ),
+        ));
+    }
+    let places = if survey.openings.is_empty() {
+        "braces are tried evenly spread along the roof".to_owned()
+    } else {
+        let [a, b, c] = gaps(survey.family).map(inch);
+        format!(
+            "braces are tried {a}, {b} and {c} from the edge of the opening to their near face, beside frames and whatever is in the roof already; a third in the middle of the longest stretch left"
+        )
+    };
+    out.push(words("places-tried", places));
+    out.push(words(
+        "cut-wall-to-wall",
+        "braces are cut from inside wall to inside wall, as the survey has its span; what the ends bear beyond that is added at each end".to_owned(),
+    ));
+    out.push(words(
+        "coarse-first",
+        "candidates were sorted out, lightest first, on a coarse grid with low, high and default materials; the chosen one and those told as judged in full had the whole check".to_owned(),
+    ));
+    out
+}

@@ -1,0 +1,122 @@
+//! The result document of `size`: SI throughout (m, kg).
+
+use serde::Serialize;
+
+use crate::check::{Finite, MadeWith, NotChecked, ReadIn, Verdict, Words};
+
+/// The whole result of `size`.
+#[derive(Debug, Clone, Serialize)]
+pub struct SizeDocument {
+    /// Schema number: 1.
+    pub schema: u32,
+    /// What made it.
+    pub made_with: MadeWith,
+    /// Title of the survey.
+    pub title: String,
+    /// Quantities that people read it in; every number in the document is SI all the same.
+    pub read_in: ReadIn,
+    /// The answer in words.
+    pub answer: String,
+    /// Verdict on the roof with the chosen braces; without any, on the roof as it is.
+    pub verdict: Verdict,
+    /// Whether the roof without new braces fails something that bracing cures.
+    pub brace_needed: Option<bool>,
+    /// The roof without new braces.
+    pub without: Without,
+    /// What was gone through.
+    pub searched: Searched,
+    /// The lightest that fails nothing that was checked; `null` where there is none.
+    pub chosen: Option<CandidateRow>,
+    /// The lightest that fails nothing but what no brace changes; only where something fails that no brace changes.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub once_mended: Option<CandidateRow>,
+    /// Those tried, lightest first: the lighter neighbours of the chosen one, or the nearest to holding.
+    pub candidates: Vec<CandidateRow>,
+    /// What stays over its limit with every brace tried.
+    pub stays_over: Vec<StaysOver>,
+    /// What to cut, glue and bend; empty where nothing was found.
+    pub cut_list: Vec<super::CutRow>,
+    /// What to do, most urgent first.
+    pub next_steps: Vec<Words>,
+    /// Checks not made.
+    pub not_checked: Vec<NotChecked>,
+    /// Assumptions.
+    pub assumptions: Vec<Words>,
+    /// Cautions.
+    pub cautions: Vec<Words>,
+}
+
+/// The roof without new braces.
+#[derive(Debug, Clone, Serialize)]
+pub struct Without {
+    /// Its verdict.
+    pub verdict: Verdict,
+    /// The check that is nearest to its limit, or furthest over it.
+    pub check: Option<String>,
+    /// Its ratio.
+    pub ratio: Option<Finite>,
+}
+
+/// What was gone through.
+#[derive(Debug, Clone, Serialize)]
+pub struct Searched {
+    /// Candidates that fit.
+    pub candidates: usize,
+    /// Of these tried, lightest first, until one was found.
+    pub tried: usize,
+    /// Of these judged by the whole of `check`.
+    pub in_full: usize,
+    /// Whether the search ended before the list did without finding one.
+    pub gave_up: bool,
+    /// Tubes that fit.
+    pub tubes: Vec<String>,
+    /// Alloys.
+    pub alloys: Vec<String>,
+    /// Numbers of braces.
+    pub counts: Vec<usize>,
+    /// Depth of the tubes at most, m.
+    pub max_depth: Finite,
+}
+
+/// One candidate.
+#[derive(Debug, Clone, Serialize)]
+pub struct CandidateRow {
+    /// Tube of the tables.
+    pub tube: String,
+    /// Alloy and temper.
+    pub alloy: String,
+    /// Number of braces.
+    pub count: usize,
+    /// Centre lines from the front mark, m.
+    pub along: Vec<Finite>,
+    /// Mass of all braces along their curve, kg.
+    pub mass: Finite,
+    /// Largest ratio of demand to limit among the checks that count; `null` where it was not solved.
+    pub ratio: Option<Finite>,
+    /// The check it was found in.
+    pub check: Option<String>,
+    /// Largest sag after the years in service, in the softest bracket of materials, m; `null` where it was not solved.
+    pub sag: Option<Finite>,
+    /// Whether the tube can be brought to the crown; `null` where its alloy must be known first.
+    pub bendable: Option<bool>,
+    /// Verdict of the whole check; "cannot say" where the candidate was put aside on the coarse grid, since it cannot
+    /// hold in every bracket.
+    pub verdict: Verdict,
+    /// Whether the verdict is that of the whole check.
+    pub in_full: bool,
+    /// Why it is not enough; `null` where nothing fails that was checked.
+    pub why_not: Option<String>,
+}
+
+/// A check that no brace tried brings within its limit.
+#[derive(Debug, Clone, Serialize)]
+pub struct StaysOver {
+    /// Check.
+    pub check: String,
+    /// Part.
+    pub part: String,
+    /// The lowest ratio met.
+    pub least_ratio: Finite,
+    /// Whether no brace could change it.
+    pub beyond_bracing: bool,
+}

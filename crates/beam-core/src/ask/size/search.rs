@@ -1,0 +1,239 @@
+//! The search: lightest first, sorted out on a coarse grid, then judged in full.
+
+use std::collections::BTreeMap;
+
+use rayon::prelude::*;
+
+use super::SizeError;
+use super::pattern::Pattern;
+use super::places::arrangements;
+use super::screen::{Screened, screen};
+use super::stock::{Stock, wall_is_listed};
+use crate::ask::bend::{BendOptions, bend};
+use crate::ask::check::{CheckOptions, check};
+use crate::ask::typed::TypedTube;
+use crate::check::{Bracing, CheckDocument, CheckRow, Verdict};
+use crate::forming::Arc;
+use crate::loads::Factors;
+use crate::plate::GridSize;
+use crate::survey::Survey;
+use section_tables::Tables;
+
+/// Candidates sorted out together.
+const AT_ONCE: usize = 8;
+/// Candidates judged in full at most, before the search gives up.
+pub(super) const IN_FULL: usize = 8;
+/// Lighter neighbours of the chosen one that are judged in full too, for the reason why not.
+const NEIGHBOURS: usize = 2;
+/// Alloys whose moduli differ by less than this do the same to a panel.
+const SAME_STIFFNESS: f64 = 0.02;
+
+/// Braces that are tried together.
+#[derive(Debug, Clone)]
+pub(super) struct Candidate<'a> {
+    pub stock: Stock<'a>,
+    /// Centre lines from the front, m.
+    pub along: Vec<f64>,
+    /// Mass of all of them along their curve, kg.
+    pub mass: f64,
+    /// Whether the tube can be brought to the crown; `None`: its alloy must be known first.
+    pub bendable: Option<bool>,
+}
+
+/// How a candidate was judged.
+#[derive(Debug, Clone)]
+pub(super) enum Judged {
+    /// Not tried: it cannot be brought to the crown.
+    NotBendable,
+    /// On the coarse grid only.
+    Screened(Screened),
+    /// It could not be solved.
+    Trouble(String),
+    /// By the whole of `check`.
+    InFull(Box<CheckDocument>),
+}
+
+/// What the search found.
+pub(super) struct Search<'a> {
+    /// All tried, lightest first.
+    pub tried: Vec<(Candidate<'a>, Judged)>,
+    /// Index of the one that fails nothing which bracing changes.
+    pub found: Option<usize>,
+    /// How many there were to try.
+    pub candidates: usize,
+    pub in_full: usize,
+    /// Whether it gave up before the end of the list.
+    pub gave_up: bool,
+}
+
+/// What is searched.
+pub(super) struct Field<'a> {
+    pub survey: &'a Survey,
+    pub tables: &'a Tables,
+    pub factors: &'a Factors,
+    pub pattern: &'a Pattern,
+    /// Checks, with their parts, that fail without braces and that no brace changes.
+    pub beyond_bracing: &'a [(String, String)],
+}
+
+/// Every candidate, lightest first.
+pub(super) fn candidates<'a>(survey: &Survey, tubes: &[Stock<'a>], counts: &[usize]) -> Vec<Candidate<'a>> {
+    let (span, rise) = (survey.roof.span, survey.roof.rise);
+    let curve = Arc::new(span, rise).map_or(span.value, |arc| arc.length().value);
+    let mut out: Vec<Candidate<'a>> = Vec::new();
+    for stock in tubes.iter().filter(|s| wall_is_listed(s.alloy, s.size[2])) {
+        let bendable = bendable(survey, stock);
+        for &count in counts {
+            for along in arrangements(survey, count, stock.size[0]) {
+                let mass = stock.mass * curve * along.len() as f64;
+                out.push(Candidate { stock: stock.clone(), along, mass, bendable });
+            }
+        }
+    }
+    out.sort_by(|a, b| {
+        a.mass.total_cmp(&b.mass).then_with(|| a.along.len().cmp(&b.along.len())).then_with(|| {
+            a.along
+                .iter()
+                .zip(&b.along)
+                .map(|(p, q)| p.total_cmp(q))
+                .find(|o| o.is_ne())
+                .unwrap_or(std::cmp::Ordering::Equal)
+        })
+    });
+    out
+}
+
+/// Whether a tube can be brought to the crown, as `bend` says. A flat roof needs no bending.
+fn bendable(survey: &Survey, stock: &Stock<'_>) -> Option<bool> {
+    let (span, rise) = (survey.roof.span.value, survey.roof.rise.value);
+    if Arc::new(survey.roof.span, survey.roof.rise).is_err() {
+        return Some(true);
+    }
+    let options = BendOptions {
+        span: format!("{span} m"),
+        rise: Some(format!("{rise} m")),
+        ordinates: None,
+        tube: TypedTube::Row(stock.tube.id.clone()),
+        alloy: stock.alloy.id.clone(),
+        station: None,
+    };
+    bend(&options, Tables::shipped()).ok().and_then(|document| document.found())
+}
+
+/// Goes through the candidates until one fails nothing.
+///
+/// # Errors
+/// As `check`.
+pub(super) fn search<'a>(field: &Field<'_>, candidates: Vec<Candidate<'a>>) -> Result<Search<'a>, SizeError> {
+    let mut out =
+        Search { tried: Vec::new(), found: None, candidates: candidates.len(), in_full: 0, gave_up: false };
+    let mut known: BTreeMap<(String, Vec<u64>), (f64, Screened)> = BTreeMap::new();
+    let place = |c: &Candidate<'_>| -> (String, Vec<u64>) {
+        (c.stock.tube.id.clone(), c.along.iter().map(|y| y.to_bits()).collect())
+    };
+    let mut waiting = candidates.into_iter();
+    loop {
+        let batch: Vec<Candidate<'a>> = waiting.by_ref().take(AT_ONCE).collect();
+        if batch.is_empty() {
+            break;
+        }
+        let judged: Vec<Judged> = batch
+            .par_iter()
+            .map(|c| {
+                if c.bendable == Some(false) {
+                    return Judged::NotBendable;
+                }
+                let like = known
+                    .get(&place(c))
+                    .filter(|(e, _)| (c.stock.alloy.e_ksi / e - 1.0).abs() < SAME_STIFFNESS);
+                if let Some((_, screened)) = like {
+                    return Judged::Screened(screened.clone());
+                }
+                let with = field.pattern.built_in(field.survey, &c.stock, &c.along);
+                match screen(&with, field.factors, GridSize::COARSE) {
+                    Ok(screened) => Judged::Screened(screened),
+                    Err(why) => Judged::Trouble(why),
+                }
+            })
+            .collect();
+        for (candidate, judged) in batch.into_iter().zip(judged) {
+            let passes = match &judged {
+                Judged::Screened(s) => {
+                    if s.put_aside() && s.by_the_panel() {
+                        known.insert(place(&candidate), (candidate.stock.alloy.e_ksi, s.clone()));
+                    }
+                    !s.put_aside()
+                }
+                Judged::NotBendable | Judged::Trouble(_) | Judged::InFull(_) => false,
+            };
+            out.tried.push((candidate, judged));
+            if !passes || out.found.is_some() {
+                continue;
+            }
+            let index = out.tried.len() - 1;
+            if out.in_full == IN_FULL {
+                out.gave_up = true;
+                return Ok(out);
+            }
+            if in_full(field, &mut out, index)? {
+                out.found = Some(index);
+            }
+        }
+        if out.found.is_some() {
+            break;
+        }
+    }
+    neighbours(field, &mut out)?;
+    Ok(out)
+}
+
+/// The full check of the tried candidate of that index; whether it fails nothing that bracing changes.
+fn in_full(field: &Field<'_>, out: &mut Search<'_>, index: usize) -> Result<bool, SizeError> {
+    let (candidate, judged) = &mut out.tried[index];
+    let with = field.pattern.built_in(field.survey, &candidate.stock, &candidate.along);
+    let document = check(&with, field.tables, CheckOptions::default())?;
+    out.in_full += 1;
+    let holds = fails(&document, field.beyond_bracing).is_empty()
+        && !document.checks.is_empty()
+        && (matches!(document.verdict, Verdict::Holds | Verdict::CannotSay)
+            || !field.beyond_bracing.is_empty());
+    *judged = Judged::InFull(Box::new(document));
+    Ok(holds)
+}
+
+/// The nearest lighter ones, and where nothing was found the one that came nearest, judged in full for their reasons.
+fn neighbours(field: &Field<'_>, out: &mut Search<'_>) -> Result<(), SizeError> {
+    let screened_only = |out: &Search<'_>, i: &usize| matches!(out.tried[*i].1, Judged::Screened(_));
+    let wanted: Vec<usize> = match out.found {
+        Some(found) => (0..found).rev().filter(|i| screened_only(out, i)).take(NEIGHBOURS).collect(),
+        None if out.in_full > 0 => Vec::new(),
+        None => {
+            let ratio = |i: &usize| match &out.tried[*i].1 {
+                Judged::Screened(s) => s.worst.as_ref().map_or(f64::INFINITY, |f| f.ratio),
+                _ => f64::INFINITY,
+            };
+            (0..out.tried.len())
+                .filter(|i| screened_only(out, i))
+                .min_by(|a, b| ratio(a).total_cmp(&ratio(b)))
+                .into_iter()
+                .collect()
+        }
+    };
+    for index in wanted {
+        if in_full(field, out, index)? && out.found.is_none_or(|found| index < found) {
+            // The coarse grid was too strict with it.
+            out.found = Some(index);
+        }
+    }
+    Ok(())
+}
+
+/// Checks that count and do not hold in every bracket, with the braces in, beside those beyond bracing.
+pub(super) fn fails<'d>(document: &'d CheckDocument, beyond: &[(String, String)]) -> Vec<&'d CheckRow> {
+    document
+        .checks
+        .iter()
+        .filter(|row| row.counts && row.bracing == Bracing::With && row.ratio.get() > 1.0)
+        .filter(|row| !beyond.iter().any(|(check, part)| *check == row.check && *part == row.part))
+        .collect()
+}
