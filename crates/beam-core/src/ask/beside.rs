@@ -4,6 +4,8 @@
 mod again;
 mod lost;
 mod settle;
+#[cfg(test)]
+mod tests;
 mod tolerance;
 mod words;
 
