@@ -90,6 +90,12 @@ impl Material {
         self.strength_is.get(&property).copied()
     }
 
+    /// The same material with the band of the properties wanted closed onto their defaults, as if they had been measured.
+    pub fn at_default(&self, wanted: impl Fn(Property) -> bool) -> Material {
+        let close = |(p, v): (&Property, &Value)| (*p, if wanted(*p) { v.at_default() } else { v.clone() });
+        Material { values: self.values.iter().map(close).collect(), ..self.clone() }
+    }
+
     /// Every known property with its value, in the order of [`Property::ALL`].
     pub fn iter(&self) -> impl Iterator<Item = (Property, &Value)> {
         self.values.iter().map(|(property, value)| (*property, value))

@@ -23,6 +23,11 @@ pub struct Value {
 }
 
 impl Value {
+    /// The same without a band: the default alone, as if it had been measured.
+    pub fn at_default(&self) -> Value {
+        Value { low: self.default, high: self.default, ..self.clone() }
+    }
+
     /// The source keys one by one.
     pub fn source_keys(&self) -> impl Iterator<Item = &str> {
         keys(&self.source)

@@ -2,6 +2,7 @@
 
 use rayon::prelude::*;
 
+use super::beside::{Around, Beside, look};
 use super::document::{Study, document};
 use super::places::{edge_strip, person_places};
 use super::solve::pencil_place;
@@ -115,7 +116,7 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         let footing = if survey.person.way == Way::Bare { Footing::Bare } else { Footing::OnABoard };
         people.extend(person_places(survey, &roof, &factors, footing));
     }
-    let job = Job::new(survey, &factors, stage_name.clone(), people);
+    let job = Job::new(survey, &factors, stage_name.clone(), people.clone());
     let grains: &[bool] = if grain_matters(survey) { &[true, false] } else { &[true] };
     let variants = variants(first, braced, grains);
     let mut studied = Vec::new();
@@ -176,7 +177,7 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
     } else {
         None
     };
-    let study = Study {
+    let mut study = Study {
         stage_name,
         braced,
         edge_strip: edge_strip(&roof),
@@ -185,7 +186,11 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         pencil: pencil.ok(),
         finer,
         as_found,
+        beside: Beside::default(),
     };
+    let around =
+        Around { survey, factors: &factors, stage_name: &study.stage_name, people: &people, first, grains };
+    study.beside = look(&around, &study);
     document(survey, &factors, tables, study, not_checked).map_err(Into::into)
 }
 
@@ -239,7 +244,7 @@ fn variants(first: Variant, braced: bool, grains: &[bool]) -> Vec<Variant> {
 }
 
 /// Whether a finding is read off the two-way model of the roof as it is, and so rests on its grid.
-fn on_the_grid(finding: &Finding) -> bool {
+pub(super) fn on_the_grid(finding: &Finding) -> bool {
     matches!(
         finding.check,
         Check::Sag

@@ -1,6 +1,7 @@
 //! From studies to the result document.
 
 use super::answers::{answers, sags};
+use super::beside::{self, Beside};
 use super::evaluate::glue_ratio;
 use super::study::Studied;
 use super::water::water;
@@ -33,6 +34,7 @@ pub(crate) struct Study {
     /// The deciding finding, and what a grid twice as fine multiplies its ratio with.
     pub finer: Option<(Finding, f64)>,
     pub as_found: Option<Studied>,
+    pub beside: Beside,
 }
 
 impl Study {
@@ -47,6 +49,7 @@ impl Study {
             pencil: None,
             finer: None,
             as_found: None,
+            beside: Beside::default(),
         }
     }
 }
@@ -78,10 +81,12 @@ pub(crate) fn document(
 ) -> Result<CheckDocument, NotFinite> {
     let asked = Asked { new_braces: study.braced, way: survey.person.way };
     let surveyed = if study.braced { Bracing::With } else { Bracing::Without };
-    let (mut ledger, glue_holds) = ledger(&study);
-    if let Some((most, factor)) = &study.finer {
-        ledger.raise(surveyed, most, *factor);
-    }
+    let glue_holds = study
+        .studied
+        .iter()
+        .filter(|s| s.variant.bracing == Bracing::With && s.variant.bond == Bond::Full)
+        .all(|s| bonded_counts(&study, s.variant.materials, s.variant.grain_across));
+    let ledger = raised_ledger(&study);
     let loose_only = study.braced && glue_holds && !loose_holds(&study, asked);
     add_gaps(survey, &study, &mut not_checked);
     not_checked.extend(water(survey, &study, &ledger, asked));
@@ -118,11 +123,14 @@ pub(crate) fn document(
             words: "It holds only while the glue between braces and skin holds. Add a mechanical fixing at the ends and look for lifting at every service.".to_owned(),
         });
     }
-    let answers = answers(&summary)?;
+    cautions.extend(beside::cautions(&summary));
+    let mut answers = answers(&summary)?;
+    answers.extend(beside::answers(&summary)?);
     let sag = sags(&summary)?;
     let next_steps = next_steps(&summary, &measured);
     let why = why(&summary, governing.as_ref());
-    let assumptions = assumptions(&summary, grid.as_ref());
+    let mut assumptions = assumptions(&summary, grid.as_ref());
+    assumptions.extend(beside::assumptions(&summary));
     Ok(CheckDocument {
         schema: 1,
         made_with: MadeWith {
@@ -153,28 +161,18 @@ pub(crate) fn document(
     })
 }
 
-/// Findings of all studies. Braced roofs count with their glue where its lines hold, else without.
-fn ledger(study: &Study) -> (Ledger, bool) {
+/// Findings of all studies. Braced roofs count with their glue where its lines hold, else without. What decides
+/// counts as the finer grid reads it.
+pub(super) fn raised_ledger(study: &Study) -> Ledger {
     let mut ledger = Ledger::default();
-    let mut glue_holds = true;
     for s in &study.studied {
         let v = &s.variant;
-        let full = study.studied.iter().find(|o| {
-            o.variant.bracing == Bracing::With
-                && o.variant.bond == Bond::Full
-                && o.variant.materials == v.materials
-                && o.variant.grain_across == v.grain_across
-        });
-        let glue = full.and_then(|f| glue_ratio(&f.found.findings));
-        let bonded_counts = glue.is_some_and(|r| r <= 1.0);
+        let bonded_counts = bonded_counts(study, v.materials, v.grain_across);
         let keeps = |f: &Finding| match (v.bracing, v.bond) {
             (Bracing::Without, _) => true,
             (Bracing::With, Bond::Full) => bonded_counts || f.check == Check::GlueLine,
             (Bracing::With, Bond::None) => !bonded_counts,
         };
-        if v.bracing == Bracing::With && v.bond == Bond::Full {
-            glue_holds &= bonded_counts;
-        }
         for finding in s.found.findings.iter().filter(|f| keeps(f)) {
             ledger.keep(v.bracing, v.materials, finding.clone());
         }
@@ -187,7 +185,22 @@ fn ledger(study: &Study) -> (Ledger, bool) {
             }
         }
     }
-    (ledger, glue_holds)
+    if let Some((most, factor)) = &study.finer {
+        ledger.raise(if study.braced { Bracing::With } else { Bracing::Without }, most, *factor);
+    }
+    ledger
+}
+
+/// Whether the bonded run of a bracket counts: its glue lines hold.
+pub(super) fn bonded_counts(study: &Study, materials: Materials, grain_across: bool) -> bool {
+    let full = study.studied.iter().find(|s| {
+        let v = &s.variant;
+        v.bracing == Bracing::With
+            && v.bond == Bond::Full
+            && v.materials == materials
+            && v.grain_across == grain_across
+    });
+    full.and_then(|f| glue_ratio(&f.found.findings)).is_some_and(|r| r <= 1.0)
 }
 
 /// Whether the braced roof would hold with its braces lying loose.

@@ -2,6 +2,7 @@
 
 mod answers;
 pub mod bend;
+mod beside;
 mod brace;
 mod check;
 mod document;

@@ -1,6 +1,7 @@
 //! Scope, reasons, next steps, assumptions, cautions.
 
 use super::answers::place;
+use super::beside::{rests_on, settling_steps, settling_words};
 use super::document::{Summary, walked};
 use crate::check::{
     Check, Governing, GridWords, MeasuredAgainst, Outcome, Verdict, Words, deciding, outcome_of,
@@ -65,7 +66,11 @@ pub(crate) fn scope(s: &Summary<'_>) -> String {
     if survey.wall.condition == Condition::NotKnown {
         not_for.push("a ledger that is not sound: try it with an awl");
     }
-    format!("{head}: {}. Not for: {}.", parts.join(", "), not_for.join("; "))
+    let mut scope = format!("{head}: {}. Not for: {}.", parts.join(", "), not_for.join("; "));
+    if let Some(rests) = rests_on(s) {
+        scope = format!("{scope} {rests}");
+    }
+    scope
 }
 
 /// Why, in one or two sentences.
@@ -82,8 +87,9 @@ pub(crate) fn why(s: &Summary<'_>, governing: Option<&Governing>) -> String {
                     && outcome_of(k.check, found) == Outcome::Disagrees
             });
             if let (Some((k, f)), true) = (decides, unsure) {
+                let settles = settling_words(s).map_or_else(String::new, |by| format!("{by} "));
                 return format!(
-                    "{} ({}) under {} uses up to {}, but not in every case the materials may be: what they really are decides.",
+                    "{settles}{} ({}) under {} uses up to {}, but not in every case the materials may be: what they really are decides.",
                     k.check.name(), f.part, f.load, percent(f.ratio)
                 );
             }
@@ -155,7 +161,10 @@ pub(crate) fn next_steps(s: &Summary<'_>, measured: &[MeasuredAgainst]) -> Vec<W
         }
         Verdict::CannotSay | Verdict::Holds | Verdict::OnlyOnABoard => {}
     }
-    if s.verdict == Verdict::CannotSay
+    let settling = settling_steps(s);
+    if s.verdict == Verdict::CannotSay && !settling.is_empty() {
+        steps.extend(settling);
+    } else if s.verdict == Verdict::CannotSay
         && let Some(check) = unsure
     {
         let stays = s.survey.damages.iter().any(|d| d.until.is_none()) || s.study.stage_name == "as found";

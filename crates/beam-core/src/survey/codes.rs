@@ -59,6 +59,10 @@ pub const PROBLEM_CODES: &[(&str, &str)] = &[
         "The tables, and the survey's own materials, have no row of that name. A similar name is never taken.",
     ),
     ("sag-limit", "A limit on sag is a share of the span, such as span/180, or a length."),
+    (
+        "sample-contradicts",
+        "A weighed offcut is lighter than the material it is said to be, or differs from the density of an own one.",
+    ),
     ("schema-unknown", "The survey is written for another version of its own rules."),
     ("shares-do-not-add-up", "The pads of the unit carry more, or less, than the whole of it."),
     ("sign", "The only sign before a number is one minus."),
