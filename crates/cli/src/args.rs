@@ -2,6 +2,7 @@
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use crate::own_tables::OwnTables;
 use crate::section_args::SectionArgs;
 
 /// Will a laminated vehicle roof hold, does it need a brace, and why.
@@ -116,6 +117,8 @@ pub(crate) struct Check {
     #[arg(long, value_name = "NAME")]
     pub(crate) stage: Option<String>,
     #[command(flatten)]
+    pub(crate) tables: OwnTables,
+    #[command(flatten)]
     pub(crate) output: Output,
 }
 
@@ -127,6 +130,8 @@ pub(crate) struct Plan {
     /// The file describes one roof; nothing is calculated from it here.
     #[arg(value_name = "SURVEY")]
     pub(crate) survey: String,
+    #[command(flatten)]
+    pub(crate) tables: OwnTables,
     #[command(flatten)]
     pub(crate) output: Output,
 }
@@ -164,6 +169,8 @@ pub(crate) struct Bend {
     #[arg(long, value_name = "LENGTH")]
     pub(crate) station: Option<String>,
     #[command(flatten)]
+    pub(crate) tables: OwnTables,
+    #[command(flatten)]
     pub(crate) output: Output,
 }
 
@@ -181,6 +188,8 @@ pub(crate) struct Walk {
     /// walked on. The roof as found is answered for in any case.
     #[arg(long, value_name = "NAME")]
     pub(crate) stage: Option<String>,
+    #[command(flatten)]
+    pub(crate) tables: OwnTables,
     #[command(flatten)]
     pub(crate) output: Output,
 }
@@ -256,6 +265,8 @@ pub(crate) struct Tube {
     #[arg(long, value_name = "PLACE")]
     pub(crate) weld_at: Option<String>,
     #[command(flatten)]
+    pub(crate) tables: OwnTables,
+    #[command(flatten)]
     pub(crate) output: Output,
 }
 
@@ -301,6 +312,8 @@ pub(crate) struct Brace {
     #[arg(long, value_name = "STIFFNESS", allow_hyphen_values = true)]
     pub(crate) thrust_spring: Option<String>,
     #[command(flatten)]
+    pub(crate) tables: OwnTables,
+    #[command(flatten)]
     pub(crate) output: Output,
 }
 
@@ -337,6 +350,8 @@ pub(crate) struct Tables {
     /// Without it, the tables themselves are listed.
     #[arg(value_enum, value_name = "TABLE")]
     pub(crate) table: Option<TableName>,
+    #[command(flatten)]
+    pub(crate) tables: OwnTables,
     #[command(flatten)]
     pub(crate) output: Output,
 }
@@ -473,7 +488,8 @@ const TABLES_END: &str = with_exit_status!(
     "Examples:
   bracewright tables
   bracewright tables materials
-  bracewright tables tubes --format json"
+  bracewright tables tubes --format json
+  bracewright tables tubes --tables our-rack"
 );
 
 #[cfg(test)]

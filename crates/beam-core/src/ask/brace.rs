@@ -4,10 +4,10 @@ mod document;
 mod strength;
 mod words;
 
-pub use document::{BraceAnswer, BraceMadeWith, BraceStrength, SecondOrder};
+pub use document::{BraceAnswer, BraceStrength, SecondOrder};
 
 use super::TubeSection;
-use crate::check::{Finite, NotFinite};
+use crate::check::{Finite, MadeWith, NotFinite, own_tables};
 use crate::quantity::{Force, ForcePerLength, INCH, KSI, Length, Mass, STANDARD_GRAVITY, si};
 use crate::section::{Hollow, SectionError, SectionProperties, ring_factors};
 use crate::strip::{Arch, ArchEnds, ArchLoad, ArchState, LargeState, SnapKind, Station, StripError};
@@ -165,11 +165,7 @@ pub fn brace(question: &BraceQuestion, tables: &Tables) -> Result<BraceAnswer, B
     let worst = largest(small.stations.iter().copied());
     Ok(BraceAnswer {
         schema: 1,
-        made_with: BraceMadeWith {
-            version: env!("CARGO_PKG_VERSION").to_owned(),
-            tables: Tables::version().to_owned(),
-            rules: vec!["ADM 2020 ASD".to_owned()],
-        },
+        made_with: MadeWith::new(tables, &["ADM 2020 ASD"], None),
         tube: case.name.clone(),
         alloy: case.alloy.id.clone(),
         span: finite(arch.span.value, "span")?,
@@ -197,7 +193,7 @@ pub fn brace(question: &BraceQuestion, tables: &Tables) -> Result<BraceAnswer, B
         second_order,
         strength,
         not_checked: words::not_checked(gap),
-        assumptions: words::assumptions(&case),
+        assumptions: words::assumptions(&case).into_iter().chain(own_tables(tables)).collect(),
         cautions: words::cautions(&case, &small, snap.map(|snap| snap.total.value), large.as_ref()),
     })
 }

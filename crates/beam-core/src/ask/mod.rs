@@ -19,12 +19,10 @@ mod water;
 mod words;
 
 pub use bend::{BendDocument, BendError, BendOptions, bend};
-pub use brace::{
-    BraceAnswer, BraceError, BraceLoad, BraceMadeWith, BraceQuestion, BraceStrength, SecondOrder, brace,
-};
+pub use brace::{BraceAnswer, BraceError, BraceLoad, BraceQuestion, BraceStrength, SecondOrder, brace};
 pub use check::{AskError, CheckOptions, check};
 pub use tube::{
-    Bending, Properties, TubeAnswer, TubeBasis, TubeError, TubeMadeWith, TubeQuestion, TubeSection, TubeSize,
+    Bending, Properties, TubeAnswer, TubeBasis, TubeError, TubeQuestion, TubeSection, TubeSize,
     TubeStrength, tube,
 };
 pub use typed::{TypedError, TypedTube};

@@ -6,9 +6,9 @@ mod en1999;
 mod found;
 mod words;
 
-pub use document::{Bending, Properties, TubeAnswer, TubeBasis, TubeMadeWith, TubeSize, TubeStrength};
+pub use document::{Bending, Properties, TubeAnswer, TubeBasis, TubeSize, TubeStrength};
 
-use crate::check::{Finite, NotFinite};
+use crate::check::{Finite, MadeWith, NotFinite, own_tables};
 use crate::quantity::{INCH, Length};
 use crate::section::Hollow;
 use crate::strength::OutOfRange;
@@ -139,11 +139,7 @@ pub fn tube(question: &TubeQuestion, tables: &Tables) -> Result<TubeAnswer, Tube
     let finite = |value: f64, what: &str| Finite::new(value, what);
     Ok(TubeAnswer {
         schema: 1,
-        made_with: TubeMadeWith {
-            version: env!("CARGO_PKG_VERSION").to_owned(),
-            tables: Tables::version().to_owned(),
-            rules: vec![rules.to_owned()],
-        },
+        made_with: MadeWith::new(tables, &[rules], None),
         tube: name,
         size: TubeSize {
             width: finite(width, "width")?,
@@ -160,7 +156,7 @@ pub fn tube(question: &TubeQuestion, tables: &Tables) -> Result<TubeAnswer, Tube
         class: found.class,
         class_in_compression: found.class_in_compression,
         basis: found.basis()?,
-        assumptions: words::assumptions(&case, question, corner),
+        assumptions: words::assumptions(&case, question, corner).into_iter().chain(own_tables(tables)).collect(),
         cautions: words::cautions(&case, question, &found),
         not_checked: found.gaps,
     })

@@ -3,7 +3,6 @@
 use beam_core::ask::{self, BraceLoad, BraceQuestion};
 use beam_core::quantity::{Headers, read_force, read_force_per_length, read_weight};
 use beam_core::strip::ArchEnds;
-use section_tables::Tables;
 
 use super::{Answer, Outcome, Refusal, refuse, unwritable};
 use crate::args::{self, Ends, Format};
@@ -15,7 +14,8 @@ use crate::terminal;
 /// `brace`.
 pub(crate) fn brace(args: &args::Brace) -> Outcome {
     let question = question(args)?;
-    let answer = ask::brace(&question, Tables::shipped()).map_err(|error| {
+    let tables = args.tables.read()?;
+    let answer = ask::brace(&question, &tables).map_err(|error| {
         let exit = if error.cannot_say() { Exit::CannotSay } else { Exit::WrongInput };
         refuse(exit, &error)
     })?;

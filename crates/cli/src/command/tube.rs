@@ -2,7 +2,6 @@
 
 use beam_core::ask::{self, TubeQuestion};
 use beam_core::survey::AluminiumRules;
-use section_tables::Tables;
 
 use super::{Answer, Outcome, Refusal, refuse, unwritable};
 use crate::args::{self, Format, Rules};
@@ -14,7 +13,8 @@ use crate::terminal;
 /// `tube`.
 pub(crate) fn tube(args: &args::Tube) -> Outcome {
     let question = question(args)?;
-    let answer = ask::tube(&question, Tables::shipped()).map_err(|error| refuse(Exit::WrongInput, &error))?;
+    let tables = args.tables.read()?;
+    let answer = ask::tube(&question, &tables).map_err(|error| refuse(Exit::WrongInput, &error))?;
     let text = match args.output.format {
         Format::Text => text::tube(&answer, family(&args.length), terminal::width()),
         Format::Json => json::tube(&answer).map_err(unwritable)?,

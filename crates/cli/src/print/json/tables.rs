@@ -1,5 +1,6 @@
 //! The tables as JSON: one row an object, in the units that each key names.
 
+use beam_core::check::{MadeWith, Words, own_tables};
 use clap::ValueEnum;
 use section_tables::{Tables, Value as Band};
 use serde::Serialize;
@@ -12,9 +13,9 @@ use crate::args::TableName;
 #[derive(Debug, Serialize)]
 struct TablesDocument {
     schema: u32,
-    made_with: Value,
+    made_with: MadeWith,
     rows: Vec<Value>,
-    assumptions: [Value; 0],
+    assumptions: Vec<Words>,
     not_checked: [Value; 0],
     cautions: [Value; 0],
 }
@@ -35,9 +36,9 @@ pub(crate) fn tables(tables: &Tables, which: Option<TableName>) -> Result<String
         .collect();
     pretty(&TablesDocument {
         schema: 1,
-        made_with: json!({ "version": env!("CARGO_PKG_VERSION"), "tables": Tables::version() }),
+        made_with: MadeWith::new(tables, &[], None),
         rows,
-        assumptions: [],
+        assumptions: own_tables(tables).into_iter().collect(),
         not_checked: [],
         cautions: [],
     })

@@ -1,5 +1,6 @@
 //! The tables as people read them: names, values under a heading with the unit, kind and source of each row.
 
+use beam_core::check::own_tables;
 use clap::ValueEnum;
 use section_tables::{Tables, Tube, TubeSystem, Value, YieldMet};
 
@@ -23,6 +24,10 @@ pub(crate) fn tables(tables: &Tables, which: Option<TableName>, width: usize) ->
         Some(TableName::Sources) => sources(&mut page, tables),
     }
     cited.list(&mut page, tables);
+    if let Some(own) = own_tables(tables) {
+        page.gap();
+        page.note(&own.words);
+    }
     page.finish()
 }
 
