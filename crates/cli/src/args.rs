@@ -157,12 +157,7 @@ pub(crate) struct Bend {
     #[arg(long, value_name = "LENGTHS", allow_hyphen_values = true)]
     pub(crate) ordinates: Option<String>,
     #[command(flatten)]
-    pub(crate) tube: TubeChoice,
-    /// Alloy and temper: 6061-T6
-    ///
-    /// "bracewright tables alloys" lists them. Where nobody knows: "not known".
-    #[arg(long, value_name = "NAME")]
-    pub(crate) alloy: String,
+    pub(crate) section: SectionArgs,
     /// Distance of the stations of the template
     ///
     /// 12 in or 300 mm if not given. Both ends and the middle are always listed.
@@ -192,31 +187,6 @@ pub(crate) struct Walk {
     pub(crate) tables: OwnTables,
     #[command(flatten)]
     pub(crate) output: Output,
-}
-
-/// A tube: a row of the tables, or its own measures.
-#[derive(Debug, Args)]
-pub(crate) struct TubeChoice {
-    /// Tube of the tables: "1 1/2 x 1 1/2 x 1/8"
-    ///
-    /// "bracewright tables tubes" lists them.
-    #[arg(long, value_name = "NAME", required_unless_present = "outside", conflicts_with_all = ["outside", "wall", "corner"])]
-    pub(crate) tube: Option<String>,
-    /// Width and depth of a tube that is not in the tables: "40 mm x 40 mm"
-    ///
-    /// Depth is the side that stands upright in the roof.
-    #[arg(long, value_name = "W x D", requires = "wall")]
-    pub(crate) outside: Option<String>,
-    /// Its wall: "3 mm"
-    ///
-    /// Measured at a cut end.
-    #[arg(long, value_name = "LENGTH", requires = "outside")]
-    pub(crate) wall: Option<String>,
-    /// Its outside corner radius; sharp if not given
-    ///
-    /// 0 for a sharp corner, as extruded tube has.
-    #[arg(long, value_name = "LENGTH", requires = "outside")]
-    pub(crate) corner: Option<String>,
 }
 
 /// Arguments of `survey`.
@@ -446,7 +416,8 @@ const BEND_END: &str = with_exit_status!(
   bracewright bend --span \"2.35 m\" --rise \"45 mm\" --outside \"40 mm x 40 mm\" --wall \"3 mm\" --alloy 6063-T6
   bracewright bend --span \"96 in\" --ordinates \"0 in, 3 in, 4 in, 3 in, 0 in\" --tube \"2 x 2 x 1/8\" --alloy 6063-T52
 
-Here 1 means that the tube cannot be brought to the crown, 2 that its alloy must be known first."
+Here 1 means that the tube cannot be brought to the crown, 2 that its alloy must be known first (\"not known\" is an
+alloy to ask for)."
 );
 
 const WALK_END: &str = with_exit_status!(

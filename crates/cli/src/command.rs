@@ -9,7 +9,7 @@ pub(crate) use tube::tube;
 use std::io::{self, Read};
 use std::path::Path;
 
-use beam_core::ask::{self, BendOptions, CheckOptions, TypedTube, WalkOptions};
+use beam_core::ask::{self, BendOptions, CheckOptions, WalkOptions};
 use beam_core::check::Verdict;
 use beam_core::survey::{LARGEST_SURVEY, Survey, read_path, read_text};
 use section_tables::Tables;
@@ -65,8 +65,8 @@ pub(crate) fn bend(args: &args::Bend) -> Outcome {
         span: args.span.clone(),
         rise: args.rise.clone(),
         ordinates: args.ordinates.clone(),
-        tube: typed_tube(&args.tube),
-        alloy: args.alloy.clone(),
+        tube: (&args.section).into(),
+        alloy: args.section.alloy.clone(),
         station: args.station.clone(),
     };
     let tables = args.tables.read()?;
@@ -114,16 +114,6 @@ pub(crate) fn tables(args: &args::Tables) -> Outcome {
         Format::Text => text::tables(&tables, args.table, terminal::width()),
         Format::Json => json::tables(&tables, args.table).map_err(unwritable)?,
     })
-}
-
-/// The tube as typed; one of its two forms is always there.
-fn typed_tube(choice: &args::TubeChoice) -> TypedTube {
-    match (&choice.outside, &choice.wall) {
-        (Some(outside), Some(wall)) => {
-            TypedTube::Own { outside: outside.clone(), wall: wall.clone(), corner: choice.corner.clone() }
-        }
-        _ => TypedTube::Row(choice.tube.clone().unwrap_or_default()),
-    }
 }
 
 /// Reads the survey at a path, or from standard input where the path is `-`.

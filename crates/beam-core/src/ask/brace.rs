@@ -8,10 +8,10 @@ pub use document::{BraceAnswer, BraceStrength, SecondOrder};
 
 use super::TubeSection;
 use crate::check::{Finite, MadeWith, NotFinite, own_tables};
-use crate::quantity::{Force, ForcePerLength, INCH, KSI, Length, Mass, STANDARD_GRAVITY, si};
+use crate::quantity::{Force, ForcePerLength, KSI, Length, Mass, STANDARD_GRAVITY, si};
 use crate::section::{Hollow, SectionError, SectionProperties, ring_factors};
 use crate::strip::{Arch, ArchEnds, ArchLoad, ArchState, LargeState, SnapKind, Station, StripError};
-use section_tables::{Alloy, NotFound, Tables, TubeSystem};
+use section_tables::{Alloy, NotFound, Tables};
 
 /// A load as people say it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -256,7 +256,8 @@ fn looked_over<'a>(question: &'a BraceQuestion, tables: &'a Tables) -> Result<Ca
             "give force per movement of one wall",
         );
     }
-    let (name, size) = section(&question.section, tables)?;
+    let (row, size) = question.section.read(tables)?;
+    let name = row.unwrap_or_else(|| measured(size));
     let [width, depth, wall, corner] = size;
     let properties = Hollow::new(si(width), si(depth), si(wall), si(corner))?.properties();
     let alloy = tables.alloy(&question.alloy)?;
@@ -287,23 +288,10 @@ fn looked_over<'a>(question: &'a BraceQuestion, tables: &'a Tables) -> Result<Ca
     Ok(Case { question, arch, loads, total, name, size, properties, curved, alloy })
 }
 
-/// Name and measures, m, of a tube.
-fn section(section: &TubeSection, tables: &Tables) -> Result<(String, [f64; 4]), BraceError> {
-    Ok(match section {
-        TubeSection::Named(name) => {
-            let row = tables.tube(name)?;
-            let metre = match row.system {
-                TubeSystem::Inch => INCH,
-                TubeSystem::Metric => 1e-3,
-            };
-            (row.id.clone(), [row.width, row.depth, row.wall, row.corner].map(|size| size * metre))
-        }
-        TubeSection::Measured { width, depth, wall, corner } => {
-            let size = [width.value, depth.value, wall.value, corner.value];
-            let [w, d, t] = [size[0], size[1], size[2]].map(|m| crate::quantity::significant(m * 1e3, 4));
-            (format!("{w} x {d} x {t} mm, as measured"), size)
-        }
-    })
+/// `40.00 x 60.00 x 3.000 mm, as measured`.
+fn measured([width, depth, wall, _]: [f64; 4]) -> String {
+    let [width, depth, wall] = [width, depth, wall].map(|m| crate::quantity::significant(m * 1e3, 4));
+    format!("{width} x {depth} x {wall} mm, as measured")
 }
 
 impl Case<'_> {
