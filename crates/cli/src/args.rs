@@ -452,7 +452,8 @@ const BRACE_END: &str = with_exit_status!(
   bracewright brace --span \"84 in\" --rise \"3 in\" --outside \"1 in x 2 in\" --wall \"1/8 in\" --alloy 6061-T6 \\
       --load \"300 lbf\" --at \"21 in\" --ends pinned --thrust-spring \"5 kip/in\"
 
-Here 0 means that the numbers were found, also where the strength does not hold: the answer says so."
+Here 1 means that the tube is not strong enough for this, or gives way first; 2 that the rules say nothing about it.
+The numbers are printed in any case."
 );
 
 const TABLES_END: &str = with_exit_status!(

@@ -23,7 +23,12 @@ pub(crate) fn brace(args: &args::Brace) -> Outcome {
         Format::Text => text::brace(&answer, Family::of_length(&args.span), terminal::width()),
         Format::Json => json::brace(&answer).map_err(unwritable)?,
     };
-    Ok(Answer { text, exit: Exit::Holds })
+    let exit = match answer.holds() {
+        Some(true) => Exit::Holds,
+        Some(false) => Exit::DoesNotHold,
+        None => Exit::CannotSay,
+    };
+    Ok(Answer { text, exit })
 }
 
 fn question(args: &args::Brace) -> Result<BraceQuestion, Refusal> {

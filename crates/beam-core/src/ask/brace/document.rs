@@ -95,3 +95,10 @@ pub struct BraceAnswer {
     /// Cautions.
     pub cautions: Vec<Words>,
 }
+
+impl BraceAnswer {
+    /// Whether the tube is strong enough for this by the rules; `None`: they do not speak about it.
+    pub fn holds(&self) -> Option<bool> {
+        self.strength.as_ref().map(|strength| strength.verdict == Verdict::Holds)
+    }
+}
