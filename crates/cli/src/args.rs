@@ -329,7 +329,7 @@ pub(crate) struct Tables {
 /// The tables there are.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(crate) enum TableName {
-    /// Aluminium alloys and tempers: strengths, moduli, density
+    /// Aluminium alloys and tempers by ADM 2020 and EN 1999-1-1
     Alloys,
     /// Stock tubes: outside sizes, wall, corner
     Tubes,
@@ -337,6 +337,8 @@ pub(crate) enum TableName {
     Materials,
     /// Usual make-ups of roofs, layer by layer
     BuildUps,
+    /// Boards to stand on
+    WalkBoards,
     /// What is left of a damaged layer
     Damage,
     /// Glues: shear strength, heat limit, cure

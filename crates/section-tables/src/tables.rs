@@ -6,8 +6,8 @@ use std::sync::LazyLock;
 use crate::lookup::find;
 use crate::shipped::shipped_files;
 use crate::{
-    Adhesive, Alloy, BuildUp, DamageState, EnAlloy, Factor, LoadError, Material, NotFound, OwnRows, Source, Tube,
-    WalkBoard, YieldMet, load, own_files,
+    Adhesive, Alloy, BuildUp, DamageState, EnAlloy, Factor, LoadError, Material, NotFound, OwnRows, Source,
+    Tube, WalkBoard, YieldMet, load, own_files,
 };
 
 static TABLES: LazyLock<Tables> =

@@ -189,7 +189,9 @@ fn own_rows_are_told_from_the_shipped_ones() {
     let tables = read(&[
         (
             "tubes/metric.csv",
-            format!("{TUBE_HEADER}\n45 x 45 x 2.5,,45,45,2.5,0,trade_practice,practice\n46 x 46 x 2,,46,46,2,0,trade_practice,own\n"),
+            format!(
+                "{TUBE_HEADER}\n45 x 45 x 2.5,,45,45,2.5,0,trade_practice,practice\n46 x 46 x 2,,46,46,2,0,trade_practice,own\n"
+            ),
         ),
         (
             "materials/stiffness.csv",
@@ -201,7 +203,10 @@ fn own_rows_are_told_from_the_shipped_ones() {
         Err(error) => panic!("{error}"),
     };
     let own = tables.own.as_ref().expect("own rows");
-    assert_eq!(own.to_string(), "materials/stiffness.csv: softwood; tubes/metric.csv: 45 x 45 x 2.5, 46 x 46 x 2");
+    assert_eq!(
+        own.to_string(),
+        "materials/stiffness.csv: softwood; tubes/metric.csv: 45 x 45 x 2.5, 46 x 46 x 2"
+    );
     assert_eq!(tables.tube("45 x 45 x 2.5").expect("own").kind, SourceKind::Own);
     let softwood = tables.material("softwood").expect("shipped");
     assert_eq!(softwood.get(Property::GCore).expect("own").kind, SourceKind::Own);
