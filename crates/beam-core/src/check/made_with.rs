@@ -40,7 +40,7 @@ pub fn own_tables(tables: &Tables) -> Option<Words> {
         code: "own-tables".to_owned(),
         words: format!(
             "Rows of the shop's own are read from {}: {own}. Only the shop answers for them; limits that rest on one are \
-             marked \"own\".",
+             marked so.",
             own.folder
         ),
     })

@@ -76,7 +76,7 @@ fn every_command_that_reads_tables_names_the_folder_and_the_rows() {
             assert!(words.contains(row), "{arguments:?}: {words}");
         }
         let (_, page, _) = run(arguments, rack.path());
-        assert!(unwrapped(&page).contains("45 x 45 x 2.5; "), "{arguments:?}: {page}");
+        assert!(unwrapped(&page).contains("tubes/metric.csv: 45 x 45 x 2.5"), "{arguments:?}: {page}");
         assert!(page.contains("the shop's own"), "{arguments:?}: {page}");
     }
 }
