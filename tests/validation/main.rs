@@ -31,6 +31,11 @@ fn en_alloys() {
 }
 
 #[test]
+fn en_tubes() {
+    suite::hold(Folder::Validation, "en_tubes");
+}
+
+#[test]
 fn plates() {
     suite::hold(Folder::Validation, "plates");
 }

@@ -2,6 +2,7 @@
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use crate::own_tables::OwnTables;
 use crate::section_args::SectionArgs;
 
 /// Will a laminated vehicle roof hold, does it need a brace, and why.
@@ -123,6 +124,8 @@ pub(crate) struct Check {
     #[arg(long, value_name = "NAME")]
     pub(crate) stage: Option<String>,
     #[command(flatten)]
+    pub(crate) tables: OwnTables,
+    #[command(flatten)]
     pub(crate) output: Output,
 }
 
@@ -134,6 +137,8 @@ pub(crate) struct Plan {
     /// The file describes one roof; nothing is calculated from it here.
     #[arg(value_name = "SURVEY")]
     pub(crate) survey: String,
+    #[command(flatten)]
+    pub(crate) tables: OwnTables,
     #[command(flatten)]
     pub(crate) output: Output,
 }
@@ -159,17 +164,14 @@ pub(crate) struct Bend {
     #[arg(long, value_name = "LENGTHS", allow_hyphen_values = true)]
     pub(crate) ordinates: Option<String>,
     #[command(flatten)]
-    pub(crate) tube: TubeChoice,
-    /// Alloy and temper: 6061-T6
-    ///
-    /// "bracewright tables alloys" lists them. Where nobody knows: "not known".
-    #[arg(long, value_name = "NAME")]
-    pub(crate) alloy: String,
+    pub(crate) section: SectionArgs,
     /// Distance of the stations of the template
     ///
     /// 12 in or 300 mm if not given. Both ends and the middle are always listed.
     #[arg(long, value_name = "LENGTH")]
     pub(crate) station: Option<String>,
+    #[command(flatten)]
+    pub(crate) tables: OwnTables,
     #[command(flatten)]
     pub(crate) output: Output,
 }
@@ -188,6 +190,8 @@ pub(crate) struct Walk {
     /// walked on. The roof as found is answered for in any case.
     #[arg(long, value_name = "NAME")]
     pub(crate) stage: Option<String>,
+    #[command(flatten)]
+    pub(crate) tables: OwnTables,
     #[command(flatten)]
     pub(crate) output: Output,
 }
@@ -233,31 +237,6 @@ pub(crate) struct Size {
     pub(crate) cut_list: Option<String>,
     #[command(flatten)]
     pub(crate) output: Output,
-}
-
-/// A tube: a row of the tables, or its own measures.
-#[derive(Debug, Args)]
-pub(crate) struct TubeChoice {
-    /// Tube of the tables: "1 1/2 x 1 1/2 x 1/8"
-    ///
-    /// "bracewright tables tubes" lists them.
-    #[arg(long, value_name = "NAME", required_unless_present = "outside", conflicts_with_all = ["outside", "wall", "corner"])]
-    pub(crate) tube: Option<String>,
-    /// Width and depth of a tube that is not in the tables: "40 mm x 40 mm"
-    ///
-    /// Depth is the side that stands upright in the roof.
-    #[arg(long, value_name = "W x D", requires = "wall")]
-    pub(crate) outside: Option<String>,
-    /// Its wall: "3 mm"
-    ///
-    /// Measured at a cut end.
-    #[arg(long, value_name = "LENGTH", requires = "outside")]
-    pub(crate) wall: Option<String>,
-    /// Its outside corner radius; sharp if not given
-    ///
-    /// 0 for a sharp corner, as extruded tube has.
-    #[arg(long, value_name = "LENGTH", requires = "outside")]
-    pub(crate) corner: Option<String>,
 }
 
 /// Arguments of `survey`.
@@ -306,6 +285,8 @@ pub(crate) struct Tube {
     #[arg(long, value_name = "PLACE")]
     pub(crate) weld_at: Option<String>,
     #[command(flatten)]
+    pub(crate) tables: OwnTables,
+    #[command(flatten)]
     pub(crate) output: Output,
 }
 
@@ -351,6 +332,8 @@ pub(crate) struct Brace {
     #[arg(long, value_name = "STIFFNESS", allow_hyphen_values = true)]
     pub(crate) thrust_spring: Option<String>,
     #[command(flatten)]
+    pub(crate) tables: OwnTables,
+    #[command(flatten)]
     pub(crate) output: Output,
 }
 
@@ -388,13 +371,15 @@ pub(crate) struct Tables {
     #[arg(value_enum, value_name = "TABLE")]
     pub(crate) table: Option<TableName>,
     #[command(flatten)]
+    pub(crate) tables: OwnTables,
+    #[command(flatten)]
     pub(crate) output: Output,
 }
 
 /// The tables there are.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(crate) enum TableName {
-    /// Aluminium alloys and tempers: strengths, moduli, density
+    /// Aluminium alloys and tempers by ADM 2020 and EN 1999-1-1
     Alloys,
     /// Stock tubes: outside sizes, wall, corner
     Tubes,
@@ -402,6 +387,8 @@ pub(crate) enum TableName {
     Materials,
     /// Usual make-ups of roofs, layer by layer
     BuildUps,
+    /// Boards to stand on
+    WalkBoards,
     /// What is left of a damaged layer
     Damage,
     /// Glues: shear strength, heat limit, cure
@@ -481,7 +468,8 @@ const BEND_END: &str = with_exit_status!(
   bracewright bend --span \"2.35 m\" --rise \"45 mm\" --outside \"40 mm x 40 mm\" --wall \"3 mm\" --alloy 6063-T6
   bracewright bend --span \"96 in\" --ordinates \"0 in, 3 in, 4 in, 3 in, 0 in\" --tube \"2 x 2 x 1/8\" --alloy 6063-T52
 
-Here 1 means that the tube cannot be brought to the crown, 2 that its alloy must be known first."
+Here 1 means that the tube cannot be brought to the crown, 2 that its alloy must be known first (\"not known\" is an
+alloy to ask for)."
 );
 
 const WALK_END: &str = with_exit_status!(
@@ -527,14 +515,16 @@ const BRACE_END: &str = with_exit_status!(
   bracewright brace --span \"84 in\" --rise \"3 in\" --outside \"1 in x 2 in\" --wall \"1/8 in\" --alloy 6061-T6 \\
       --load \"300 lbf\" --at \"21 in\" --ends pinned --thrust-spring \"5 kip/in\"
 
-Here 0 means that the numbers were found, also where the strength does not hold: the answer says so."
+Here 1 means that the tube is not strong enough for this, or gives way first; 2 that the rules say nothing about it.
+The numbers are printed in any case."
 );
 
 const TABLES_END: &str = with_exit_status!(
     "Examples:
   bracewright tables
   bracewright tables materials
-  bracewright tables tubes --format json"
+  bracewright tables tubes --format json
+  bracewright tables tubes --tables our-rack"
 );
 
 #[cfg(test)]

@@ -11,7 +11,7 @@ pub(crate) use tube::tube;
 use std::io::{self, Read};
 use std::path::Path;
 
-use beam_core::ask::{self, BendOptions, CheckOptions, TypedTube, WalkOptions};
+use beam_core::ask::{self, BendOptions, CheckOptions, WalkOptions};
 use beam_core::check::Verdict;
 use beam_core::survey::{LARGEST_SURVEY, Survey, read_path, read_text};
 use section_tables::Tables;
@@ -38,11 +38,11 @@ pub(crate) type Outcome = Result<Answer, Refusal>;
 
 /// `check`.
 pub(crate) fn check(args: &args::Check, notes_in_colour: bool) -> Outcome {
-    let tables = Tables::shipped();
-    let survey = read_survey(&args.survey, tables, notes_in_colour)?;
+    let tables = args.tables.read()?;
+    let survey = read_survey(&args.survey, &tables, notes_in_colour)?;
     let options = CheckOptions { stage: args.stage.clone() };
     let document =
-        watched("solving the roof in every state of its materials", || ask::check(&survey, tables, options))
+        watched("solving the roof in every state of its materials", || ask::check(&survey, &tables, options))
             .map_err(|error| refuse(Exit::WrongInput, &error))?;
     let text = match args.output.format {
         Format::Text => text::check(&document, terminal::width()),
@@ -53,10 +53,11 @@ pub(crate) fn check(args: &args::Check, notes_in_colour: bool) -> Outcome {
 
 /// `plan`.
 pub(crate) fn plan(args: &args::Plan, notes_in_colour: bool) -> Outcome {
-    let survey = read_survey(&args.survey, Tables::shipped(), notes_in_colour)?;
+    let tables = args.tables.read()?;
+    let survey = read_survey(&args.survey, &tables, notes_in_colour)?;
     found(match args.output.format {
-        Format::Text => text::plan(&survey, terminal::width()),
-        Format::Json => json::plan(&survey).map_err(unwritable)?,
+        Format::Text => text::plan(&survey, &tables, terminal::width()),
+        Format::Json => json::plan(&survey, &tables).map_err(unwritable)?,
     })
 }
 
@@ -66,12 +67,12 @@ pub(crate) fn bend(args: &args::Bend) -> Outcome {
         span: args.span.clone(),
         rise: args.rise.clone(),
         ordinates: args.ordinates.clone(),
-        tube: typed_tube(&args.tube),
-        alloy: args.alloy.clone(),
+        tube: (&args.section).into(),
+        alloy: args.section.alloy.clone(),
         station: args.station.clone(),
     };
-    let document =
-        ask::bend(&options, Tables::shipped()).map_err(|error| refuse(Exit::WrongInput, &error))?;
+    let tables = args.tables.read()?;
+    let document = ask::bend(&options, &tables).map_err(|error| refuse(Exit::WrongInput, &error))?;
     let text = match args.output.format {
         Format::Text => text::bend(&document, terminal::width()),
         Format::Json => json::bend(&document).map_err(unwritable)?,
@@ -86,10 +87,10 @@ pub(crate) fn bend(args: &args::Bend) -> Outcome {
 
 /// `walk`.
 pub(crate) fn walk(args: &args::Walk, notes_in_colour: bool) -> Outcome {
-    let tables = Tables::shipped();
-    let survey = read_survey(&args.survey, tables, notes_in_colour)?;
+    let tables = args.tables.read()?;
+    let survey = read_survey(&args.survey, &tables, notes_in_colour)?;
     let options = WalkOptions { stage: args.stage.clone() };
-    let document = watched("trying a person at every place", || ask::walk(&survey, tables, options))
+    let document = watched("trying a person at every place", || ask::walk(&survey, &tables, options))
         .map_err(|error| refuse(Exit::WrongInput, &error))?;
     let text = match args.output.format {
         Format::Text => text::walk(&document, &survey, terminal::width()),
@@ -110,21 +111,11 @@ pub(crate) fn survey(args: &args::SurveySheet) -> Outcome {
 
 /// `tables`.
 pub(crate) fn tables(args: &args::Tables) -> Outcome {
-    let tables = Tables::shipped();
+    let tables = args.tables.read()?;
     found(match args.output.format {
-        Format::Text => text::tables(tables, args.table, terminal::width()),
-        Format::Json => json::tables(tables, args.table).map_err(unwritable)?,
+        Format::Text => text::tables(&tables, args.table, terminal::width()),
+        Format::Json => json::tables(&tables, args.table).map_err(unwritable)?,
     })
-}
-
-/// The tube as typed; one of its two forms is always there.
-fn typed_tube(choice: &args::TubeChoice) -> TypedTube {
-    match (&choice.outside, &choice.wall) {
-        (Some(outside), Some(wall)) => {
-            TypedTube::Own { outside: outside.clone(), wall: wall.clone(), corner: choice.corner.clone() }
-        }
-        _ => TypedTube::Row(choice.tube.clone().unwrap_or_default()),
-    }
 }
 
 /// Reads the survey at a path, or from standard input where the path is `-`.

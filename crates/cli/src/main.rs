@@ -6,6 +6,7 @@
 mod args;
 mod command;
 mod exit;
+mod own_tables;
 mod print;
 mod progress;
 mod section_args;

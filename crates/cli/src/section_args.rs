@@ -1,7 +1,7 @@
 //! A tube on the command line: by its name in the tables, or as measured.
 
-use beam_core::ask::TubeSection;
-use beam_core::quantity::{Family, Headers, Length, QuantityError, read_length};
+use beam_core::ask::{TubeSection, TypedTube};
+use beam_core::quantity::{Headers, Length, QuantityError, read_length};
 use clap::Args;
 
 use crate::command::{Refusal, refuse};
@@ -59,6 +59,19 @@ impl SectionArgs {
     }
 }
 
+impl From<&SectionArgs> for TypedTube {
+    /// The tube asked for, as typed.
+    fn from(args: &SectionArgs) -> Self {
+        match (&args.outside, &args.wall) {
+            (Some(outside), Some(wall)) => {
+                Self::Own { outside: outside.clone(), wall: wall.clone(), corner: args.corner.clone() }
+            }
+            // Without the one, the other is there: arguments are read so.
+            _ => Self::Row(args.tube.clone().unwrap_or_default()),
+        }
+    }
+}
+
 /// A length as typed after an option.
 pub(crate) fn length(option: &str, text: &str) -> Result<Length, Refusal> {
     read_length(text, Headers::default()).map_err(|error| unreadable(option, text, &error))
@@ -82,17 +95,9 @@ fn outside_measures(outside: &str) -> Result<[Length; 2], Refusal> {
     Ok([length("--outside", &width)?, length("--outside", depth)?])
 }
 
-/// Text answers come in the quantities that a length was typed in: metres and millimetres, else inches.
-pub(crate) fn family(length: &str) -> Family {
-    let unit = length.trim_start_matches(|c: char| !c.is_alphabetic()).trim_end();
-    let metric = ["m", "mm", "cm", "metre", "meter", "millimetre", "millimeter"];
-    if metric.contains(&unit.trim_end_matches('s')) { Family::Metric } else { Family::Inch }
-}
-
 #[cfg(test)]
 mod tests {
-    use super::{family, outside_measures};
-    use beam_core::quantity::Family;
+    use super::outside_measures;
 
     #[test]
     fn outside_is_read_with_one_unit_or_two() {
@@ -102,16 +107,6 @@ mod tests {
         }
         for text in ["40 x 60", "40 mm", "40 mm x 60 mm x 3 mm", "40 mm x 60", "", "x"] {
             assert!(outside_measures(text).is_err(), "{text}");
-        }
-    }
-
-    #[test]
-    fn answers_come_in_the_quantities_of_the_length() {
-        for metric in ["2.3 m", "2300mm", "230 cm", "2.3 metres"] {
-            assert_eq!(family(metric), Family::Metric, "{metric}");
-        }
-        for inch in ["7 ft 6 in", "90\"", "92 1/2 in"] {
-            assert_eq!(family(inch), Family::Inch, "{inch}");
         }
     }
 }

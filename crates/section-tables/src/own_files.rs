@@ -21,7 +21,7 @@ pub(crate) fn read(folder: &Path) -> (Vec<DataFile>, Vec<Fault>) {
     for path in paths {
         match (tables().find(|table| folder.join(table) == path), fs::read_to_string(&path)) {
             (Some(table), Ok(text)) => {
-                files.push(DataFile { table, shown_as: path.display().to_string(), text });
+                files.push(DataFile { table, shown_as: path.display().to_string(), own: true, text });
             }
             (Some(_), Err(error)) => faults.push(fault(&path, "file", error.to_string())),
             (None, _) => faults.push(fault(&path, "file", no_table("is no table"))),

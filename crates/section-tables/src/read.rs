@@ -14,6 +14,8 @@ use crate::value::keys;
 pub(crate) struct DataFile {
     pub(crate) table: &'static str,
     pub(crate) shown_as: String,
+    /// Whether it is a shop's own.
+    pub(crate) own: bool,
     pub(crate) text: String,
 }
 
@@ -22,6 +24,10 @@ pub(crate) struct DataFile {
 pub(crate) struct Place {
     file: Rc<str>,
     line: u64,
+    /// What the row is called: its cell in the first of the known columns.
+    pub(crate) name: String,
+    /// Whether the row is a shop's own.
+    pub(crate) own: bool,
 }
 
 impl Place {
@@ -69,7 +75,8 @@ fn file_rows<R: DeserializeOwned>(file: &DataFile, columns: &[&str], faults: &mu
             return Vec::new();
         }
     };
-    let place = Place { file: name.clone(), line: header.position().map_or(1, csv::Position::line) };
+    let at = |line, called: &str| Place { file: name.clone(), line, name: called.to_owned(), own: file.own };
+    let place = at(header.position().map_or(1, csv::Position::line), "");
     let before = faults.len();
     for (i, column) in header.iter().enumerate() {
         if !columns.contains(&column) {
@@ -87,17 +94,19 @@ fn file_rows<R: DeserializeOwned>(file: &DataFile, columns: &[&str], faults: &mu
     if faults.len() > before {
         return Vec::new();
     }
+    let id = columns.first().and_then(|first| header.iter().position(|found| found == *first));
     let mut rows = Vec::new();
     for record in reader.records() {
         let record = match record {
             Ok(record) => record,
             Err(error) => {
                 let line = error.position().map_or(0, csv::Position::line);
-                faults.push(Place { file: name.clone(), line }.fault("row", error.to_string()));
+                faults.push(at(line, "").fault("row", error.to_string()));
                 continue;
             }
         };
-        let place = Place { file: name.clone(), line: record.position().map_or(0, csv::Position::line) };
+        let called = id.and_then(|id| record.get(id)).unwrap_or_default();
+        let place = at(record.position().map_or(0, csv::Position::line), called);
         match record.deserialize(Some(&header)) {
             Ok(cells) => rows.push(Row { place, cells }),
             Err(error) => {

@@ -33,6 +33,11 @@ shipped![
 pub(crate) fn shipped_files() -> Vec<DataFile> {
     SHIPPED
         .iter()
-        .map(|(table, text)| DataFile { table, shown_as: format!("data/{table}"), text: (*text).to_owned() })
+        .map(|(table, text)| DataFile {
+            table,
+            shown_as: format!("data/{table}"),
+            own: false,
+            text: (*text).to_owned(),
+        })
         .collect()
 }

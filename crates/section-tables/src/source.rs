@@ -16,6 +16,8 @@ pub enum SourceKind {
     Memory,
     /// Common practice; no source is known.
     Practice,
+    /// A shop's own row: only the shop answers for it.
+    Own,
 }
 
 impl fmt::Display for SourceKind {
@@ -25,6 +27,7 @@ impl fmt::Display for SourceKind {
             Self::Computed => "computed",
             Self::Memory => "memory",
             Self::Practice => "practice",
+            Self::Own => "own",
         })
     }
 }

@@ -6,8 +6,8 @@ use std::sync::LazyLock;
 use crate::lookup::find;
 use crate::shipped::shipped_files;
 use crate::{
-    Adhesive, Alloy, BuildUp, DamageState, EnAlloy, Factor, LoadError, Material, NotFound, Source, Tube,
-    WalkBoard, YieldMet, load, own_files,
+    Adhesive, Alloy, BuildUp, DamageState, EnAlloy, Factor, LoadError, Material, NotFound, OwnRows, Source,
+    Tube, WalkBoard, YieldMet, load, own_files,
 };
 
 static TABLES: LazyLock<Tables> =
@@ -41,6 +41,8 @@ pub struct Tables {
     pub factors: Vec<Factor>,
     /// Boards to stand on, the default first.
     pub walk_boards: Vec<WalkBoard>,
+    /// Which rows are a shop's own; none in the shipped tables.
+    pub own: Option<OwnRows>,
 }
 
 impl Tables {
@@ -57,7 +59,8 @@ impl Tables {
     /// The shipped tables with a shop's own rows added.
     ///
     /// The folder holds any of the shipped files by the same names and columns
-    /// (`alloys/adm_2020.csv`, `tubes/metric.csv`, ...). Own sources go in its `sources.csv`.
+    /// (`alloys/adm_2020.csv`, `tubes/metric.csv`, ...). Own sources go in its `sources.csv`. Whatever grade a row
+    /// claims, here it is [`SourceKind::Own`](crate::SourceKind::Own), the weakest. Nothing shipped is replaced.
     ///
     /// # Errors
     /// Every fault of every file at once: a folder without tables, a file that is none, a column unknown, missing or
@@ -68,7 +71,11 @@ impl Tables {
         if !faults.is_empty() {
             return Err(LoadError { faults });
         }
-        load::load(&[shipped_files(), own].concat())
+        let mut tables = load::load(&[shipped_files(), own].concat())?;
+        if let Some(own) = &mut tables.own {
+            own.folder = folder.as_ref().display().to_string();
+        }
+        Ok(tables)
     }
 
     /// The document or habit behind a source key.

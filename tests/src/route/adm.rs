@@ -38,7 +38,11 @@ pub(super) fn bending(quantity: &str, inputs: &Inputs) -> Result<f64, String> {
         unbraced: si(inputs.si("unbraced")?),
         cb: inputs.si("cb")?,
         weld: weld(inputs)?,
-        local: LocalMethod::Weighted,
+        local: match inputs.word_or("local", "weighted") {
+            "weighted" => LocalMethod::Weighted,
+            "limiting element" => LocalMethod::LimitingElement,
+            other => return Err(format!("local \"{other}\"")),
+        },
     }
     .strength(format(inputs)?)
     .map_err(words)?;

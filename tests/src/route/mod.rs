@@ -5,6 +5,7 @@ mod arch;
 mod beam;
 mod bond;
 mod element;
+mod en1999;
 mod foot;
 mod laminate;
 mod plate;
@@ -50,6 +51,8 @@ pub fn answer(route: &str, quantity: &str, inputs: &Inputs) -> Result<f64, Strin
         "ponding" => rules::ponding(inputs),
         "channel" => rules::channel(inputs),
         "reading" => rules::reading(inputs),
+        "EN 1999 part" => en1999::wall(quantity, inputs),
+        "EN 1999 column" => en1999::column(quantity, inputs),
         "EN alloy" => table::en_alloy(quantity, inputs),
         other => Err(format!("no route \"{other}\"")),
     }

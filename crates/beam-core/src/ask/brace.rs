@@ -4,14 +4,14 @@ mod document;
 mod strength;
 mod words;
 
-pub use document::{BraceAnswer, BraceMadeWith, BraceStrength, SecondOrder};
+pub use document::{BraceAnswer, BraceStrength, SecondOrder};
 
 use super::TubeSection;
-use crate::check::{Finite, NotFinite};
-use crate::quantity::{Force, ForcePerLength, INCH, KSI, Length, Mass, STANDARD_GRAVITY, si};
+use crate::check::{Finite, MadeWith, NotFinite, own_tables};
+use crate::quantity::{Force, ForcePerLength, KSI, Length, Mass, STANDARD_GRAVITY, si};
 use crate::section::{Hollow, SectionError, SectionProperties, ring_factors};
 use crate::strip::{Arch, ArchEnds, ArchLoad, ArchState, LargeState, SnapKind, Station, StripError};
-use section_tables::{Alloy, NotFound, Tables, TubeSystem};
+use section_tables::{Alloy, NotFound, Tables};
 
 /// A load as people say it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -165,11 +165,7 @@ pub fn brace(question: &BraceQuestion, tables: &Tables) -> Result<BraceAnswer, B
     let worst = largest(small.stations.iter().copied());
     Ok(BraceAnswer {
         schema: 1,
-        made_with: BraceMadeWith {
-            version: env!("CARGO_PKG_VERSION").to_owned(),
-            tables: Tables::version().to_owned(),
-            rules: vec!["ADM 2020 ASD".to_owned()],
-        },
+        made_with: MadeWith::new(tables, &["ADM 2020 ASD"], None),
         tube: case.name.clone(),
         alloy: case.alloy.id.clone(),
         span: finite(arch.span.value, "span")?,
@@ -197,7 +193,7 @@ pub fn brace(question: &BraceQuestion, tables: &Tables) -> Result<BraceAnswer, B
         second_order,
         strength,
         not_checked: words::not_checked(gap),
-        assumptions: words::assumptions(&case),
+        assumptions: words::assumptions(&case).into_iter().chain(own_tables(tables)).collect(),
         cautions: words::cautions(&case, &small, snap.map(|snap| snap.total.value), large.as_ref()),
     })
 }
@@ -260,7 +256,8 @@ fn looked_over<'a>(question: &'a BraceQuestion, tables: &'a Tables) -> Result<Ca
             "give force per movement of one wall",
         );
     }
-    let (name, size) = section(&question.section, tables)?;
+    let (row, size) = question.section.read(tables)?;
+    let name = row.unwrap_or_else(|| measured(size));
     let [width, depth, wall, corner] = size;
     let properties = Hollow::new(si(width), si(depth), si(wall), si(corner))?.properties();
     let alloy = tables.alloy(&question.alloy)?;
@@ -291,23 +288,10 @@ fn looked_over<'a>(question: &'a BraceQuestion, tables: &'a Tables) -> Result<Ca
     Ok(Case { question, arch, loads, total, name, size, properties, curved, alloy })
 }
 
-/// Name and measures, m, of a tube.
-fn section(section: &TubeSection, tables: &Tables) -> Result<(String, [f64; 4]), BraceError> {
-    Ok(match section {
-        TubeSection::Named(name) => {
-            let row = tables.tube(name)?;
-            let metre = match row.system {
-                TubeSystem::Inch => INCH,
-                TubeSystem::Metric => 1e-3,
-            };
-            (row.id.clone(), [row.width, row.depth, row.wall, row.corner].map(|size| size * metre))
-        }
-        TubeSection::Measured { width, depth, wall, corner } => {
-            let size = [width.value, depth.value, wall.value, corner.value];
-            let [w, d, t] = [size[0], size[1], size[2]].map(|m| crate::quantity::significant(m * 1e3, 4));
-            (format!("{w} x {d} x {t} mm, as measured"), size)
-        }
-    })
+/// `40.00 x 60.00 x 3.000 mm, as measured`.
+fn measured([width, depth, wall, _]: [f64; 4]) -> String {
+    let [width, depth, wall] = [width, depth, wall].map(|m| crate::quantity::significant(m * 1e3, 4));
+    format!("{width} x {depth} x {wall} mm, as measured")
 }
 
 impl Case<'_> {

@@ -9,7 +9,8 @@ use super::words::{assumptions, cautions, next_steps, scope, why};
 use crate::check::{
     Asked, At, BasisWords, Bond, Bracing, Check, CheckDocument, CheckRow, Finding, Finite, Governing,
     GridWords, Key, Ledger, MadeWith, Materials, MeasuredAgainst, NotChecked, NotFinite, Outcome,
-    PencilWords, ReadIn, Untried, Verdict, brace_needed, counts, deciding, outcome_of, ratios, verdict,
+    PencilWords, ReadIn, Untried, Verdict, brace_needed, counts, deciding, outcome_of, own_tables, ratios,
+    verdict,
 };
 use crate::loads::{Factors, Footing};
 use crate::quantity::{percent, tape};
@@ -131,14 +132,10 @@ pub(crate) fn document(
     let why = why(&summary, governing.as_ref());
     let mut assumptions = assumptions(&summary, grid.as_ref());
     assumptions.extend(beside::assumptions(&summary));
+    assumptions.extend(own_tables(tables));
     Ok(CheckDocument {
         schema: 1,
-        made_with: MadeWith {
-            version: env!("CARGO_PKG_VERSION").to_owned(),
-            tables: Tables::version().to_owned(),
-            rules: vec!["ADM 2020 ASD".to_owned()],
-            survey_hash: survey.hash.clone(),
-        },
+        made_with: MadeWith::new(tables, &["ADM 2020 ASD"], Some(&survey.hash)),
         title: survey.title.clone(),
         read_in: ReadIn(survey.family),
         stage: study.stage_name.clone(),

@@ -22,14 +22,12 @@ mod water;
 mod words;
 
 pub use bend::{BendDocument, BendError, BendOptions, bend};
-pub use brace::{
-    BraceAnswer, BraceError, BraceLoad, BraceMadeWith, BraceQuestion, BraceStrength, SecondOrder, brace,
-};
+pub use brace::{BraceAnswer, BraceError, BraceLoad, BraceQuestion, BraceStrength, SecondOrder, brace};
 pub use check::{AskError, CheckOptions, check};
 pub use size::{CandidateRow, CutRow, SizeDocument, SizeError, SizeOptions, size};
 pub use tube::{
-    Bending, Properties, TubeAnswer, TubeBasis, TubeError, TubeMadeWith, TubeQuestion, TubeSection, TubeSize,
-    TubeStrength, tube,
+    Bending, Properties, TubeAnswer, TubeBasis, TubeError, TubeQuestion, TubeSection, TubeSize, TubeStrength,
+    tube,
 };
 pub use typed::{TypedError, TypedTube};
 pub use walk::{Places, StageAnswer, WalkBoardWords, WalkDocument, WalkOptions, WorstPlace, walk};

@@ -6,9 +6,9 @@ mod en1999;
 mod found;
 mod words;
 
-pub use document::{Bending, Properties, TubeAnswer, TubeBasis, TubeMadeWith, TubeSize, TubeStrength};
+pub use document::{Bending, Properties, TubeAnswer, TubeBasis, TubeSize, TubeStrength};
 
-use crate::check::{Finite, NotFinite};
+use crate::check::{Finite, MadeWith, NotFinite, own_tables};
 use crate::quantity::{INCH, Length};
 use crate::section::Hollow;
 use crate::strength::OutOfRange;
@@ -121,7 +121,8 @@ struct Case {
 /// # Ok::<(), beam_core::ask::TubeError>(())
 /// ```
 pub fn tube(question: &TubeQuestion, tables: &Tables) -> Result<TubeAnswer, TubeError> {
-    let (name, [width, depth, wall, corner]) = section(&question.section, tables)?;
+    let (row, sizes) = question.section.read(tables)?;
+    let [width, depth, wall, corner] = sizes;
     let si = crate::quantity::si;
     let case = Case {
         tube: RectangularTube::new(si(width), si(depth), si(wall))?.with_corner(si(corner))?,
@@ -139,12 +140,8 @@ pub fn tube(question: &TubeQuestion, tables: &Tables) -> Result<TubeAnswer, Tube
     let finite = |value: f64, what: &str| Finite::new(value, what);
     Ok(TubeAnswer {
         schema: 1,
-        made_with: TubeMadeWith {
-            version: env!("CARGO_PKG_VERSION").to_owned(),
-            tables: Tables::version().to_owned(),
-            rules: vec![rules.to_owned()],
-        },
-        tube: name,
+        made_with: MadeWith::new(tables, &[rules], None),
+        tube: row.unwrap_or_else(|| measured(sizes)),
         size: TubeSize {
             width: finite(width, "width")?,
             depth: finite(depth, "depth")?,
@@ -155,34 +152,43 @@ pub fn tube(question: &TubeQuestion, tables: &Tables) -> Result<TubeAnswer, Tube
         rules: rules.to_owned(),
         length: finite(case.length.value, "length")?,
         held_every: finite(case.held.value, "held length")?,
-        properties: properties([width, depth, wall, corner], found.density)?,
+        properties: properties(sizes, found.density)?,
         strength: found.strength()?,
         class: found.class,
         class_in_compression: found.class_in_compression,
         basis: found.basis()?,
-        assumptions: words::assumptions(&case, question, corner),
+        assumptions: words::assumptions(&case, question, corner)
+            .into_iter()
+            .chain(own_tables(tables))
+            .collect(),
         cautions: words::cautions(&case, question, &found),
         not_checked: found.gaps,
     })
 }
 
-/// Name, width, depth, wall and corner in m.
-fn section(section: &TubeSection, tables: &Tables) -> Result<(String, [f64; 4]), TubeError> {
-    match section {
-        TubeSection::Named(name) => {
-            let row = tables.tube(name)?;
-            let unit = match row.system {
-                TubeSystem::Inch => INCH,
-                TubeSystem::Metric => 1e-3,
-            };
-            Ok((row.id.clone(), [row.width, row.depth, row.wall, row.corner].map(|v| v * unit)))
-        }
-        TubeSection::Measured { width, depth, wall, corner } => {
-            let sizes = [width, depth, wall, corner].map(|v| v.value);
-            let mm = |v: f64| crate::quantity::significant(v * 1e3, 5);
-            Ok((format!("{} x {} x {} mm", mm(sizes[0]), mm(sizes[1]), mm(sizes[2])), sizes))
+impl TubeSection {
+    /// The id of its row, if it has one, and width, depth, wall and corner in m.
+    pub(super) fn read(&self, tables: &Tables) -> Result<(Option<String>, [f64; 4]), NotFound> {
+        match self {
+            Self::Named(name) => {
+                let row = tables.tube(name)?;
+                let unit = match row.system {
+                    TubeSystem::Inch => INCH,
+                    TubeSystem::Metric => 1e-3,
+                };
+                Ok((Some(row.id.clone()), [row.width, row.depth, row.wall, row.corner].map(|v| v * unit)))
+            }
+            Self::Measured { width, depth, wall, corner } => {
+                Ok((None, [width, depth, wall, corner].map(|v| v.value)))
+            }
         }
     }
+}
+
+/// `40.000 x 60.000 x 3.0000 mm`.
+fn measured([width, depth, wall, _]: [f64; 4]) -> String {
+    let [width, depth, wall] = [width, depth, wall].map(|v| crate::quantity::significant(v * 1e3, 5));
+    format!("{width} x {depth} x {wall} mm")
 }
 
 /// Lengths longer than this belong to no vehicle, m; the buckling curves are made for members that are built.

@@ -1,7 +1,8 @@
 //! Quantities and tubes as typed beside a question, for those questions that need no survey.
 
-use crate::quantity::{Family, Headers, INCH, Length, QuantityError, read_length, si};
-use section_tables::{NotFound, Tables, TubeSystem};
+use super::TubeSection;
+use crate::quantity::{Headers, Length, QuantityError, read_length, si};
+use section_tables::{NotFound, Tables};
 
 /// A tube as typed: a row of the tables, or its own measures.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -81,29 +82,14 @@ pub(super) fn length_within(
     }
 }
 
-/// The family a length was typed in: every metric unit of length is spelled with an m, none of the others is.
-pub(super) fn family(typed: &str) -> Family {
-    if typed.contains('m') { Family::Metric } else { Family::Inch }
-}
-
 impl TypedTube {
     pub(super) fn read(&self, tables: &Tables) -> Result<ReadTube, TypedError> {
         const SIDE: &str = "5 mm to 200 mm (1/4 in to 7 7/8 in)";
         const WALL: &str = "0.5 mm to 20 mm (1/32 in to 25/32 in)";
         match self {
             Self::Row(name) => {
-                let row = tables.tube(name)?;
-                let unit = match row.system {
-                    TubeSystem::Inch => INCH,
-                    TubeSystem::Metric => 1e-3,
-                };
-                Ok(ReadTube {
-                    name: row.id.clone(),
-                    width: row.width * unit,
-                    depth: row.depth * unit,
-                    wall: row.wall * unit,
-                    corner: row.corner * unit,
-                })
+                let (row, [width, depth, wall, corner]) = TubeSection::Named(name.clone()).read(tables)?;
+                Ok(ReadTube { name: row.unwrap_or_default(), width, depth, wall, corner })
             }
             Self::Own { outside, wall: typed_wall, corner } => {
                 let sides: Vec<&str> = outside.split(['x', 'X', '×']).map(str::trim).collect();
@@ -151,15 +137,5 @@ mod tests {
         assert!(own("40 mm x 40 m", "3 mm").unwrap_err().to_string().contains("check the unit"));
         assert!(own("40 x 40", "3 mm").is_err());
         assert!(own("40 mm x 40 mm", "3").is_err());
-    }
-
-    #[test]
-    fn the_family_follows_the_unit() {
-        for inch in ["92 1/2 in", "7' 8\"", "7 ft", "90 inches"] {
-            assert_eq!(family(inch), Family::Inch, "{inch}");
-        }
-        for metric in ["2350 mm", "2.35 m", "235 cm", "2 metres"] {
-            assert_eq!(family(metric), Family::Metric, "{metric}");
-        }
     }
 }

@@ -24,7 +24,7 @@ use super::places::edge_strip;
 use super::study::{Trouble, Variant};
 use crate::check::{
     At, Bond, Bracing, Finite, MadeWith, Materials, NotChecked, NotFinite, ReadIn, Unknown, Untried, Verdict,
-    counts,
+    counts, own_tables,
 };
 use crate::loads::{Factors, Footing};
 use crate::model::{IdealRoof, Missing, StageChoice, idealise, kind_is_modelled};
@@ -132,7 +132,7 @@ pub fn walk(survey: &Survey, tables: &Tables, options: WalkOptions) -> Result<Wa
         None
     };
     let Some(roof) = roof else {
-        return finish(survey, &factors, (&name, None), &[], None, gaps).map_err(Into::into);
+        return finish(survey, &factors, tables, (&name, None), &[], None, gaps).map_err(Into::into);
     };
     let boards = boards::stock(survey, tables);
     let found = |also: bool| -> Option<Judged> {
@@ -159,7 +159,7 @@ pub fn walk(survey: &Survey, tables: &Tables, options: WalkOptions) -> Result<Wa
             Err(Trouble::Missing(list)) => gaps.extend(list.into_iter().map(lost)),
         }
     }
-    finish(survey, &factors, (&name, Some(&roof)), &stages, map, gaps).map_err(Into::into)
+    finish(survey, &factors, tables, (&name, Some(&roof)), &stages, map, gaps).map_err(Into::into)
 }
 
 /// Feet that could not be tried, and strengths that are not known.
@@ -258,6 +258,7 @@ fn judge_stage(stage: &Stage<'_>, name: &str, roof: &IdealRoof, fine: bool, boar
 fn finish(
     survey: &Survey,
     factors: &Factors,
+    tables: &Tables,
     (stage, roof): (&str, Option<&IdealRoof>),
     stages: &[Walked],
     map: Option<Map>,
@@ -293,15 +294,11 @@ fn finish(
             })
         })
         .transpose()?;
-    let assumptions = words::assumptions(survey, factors, map.as_ref());
+    let mut assumptions = words::assumptions(survey, factors, map.as_ref());
+    assumptions.extend(own_tables(tables));
     Ok(WalkDocument {
         schema: 1,
-        made_with: MadeWith {
-            version: env!("CARGO_PKG_VERSION").to_owned(),
-            tables: Tables::version().to_owned(),
-            rules: vec!["ADM 2020 ASD".to_owned()],
-            survey_hash: survey.hash.clone(),
-        },
+        made_with: MadeWith::new(tables, &["ADM 2020 ASD"], Some(&survey.hash)),
         title: survey.title.clone(),
         read_in: ReadIn(survey.family),
         stage: stage.to_owned(),

@@ -3,7 +3,7 @@
 //! Sag positive down; stress: tension positive; reactions positive up on the roof; thrust positive outward on the
 //! wall; brace moment sagging positive; axial tension positive.
 
-use super::Finite;
+use super::{Finite, MadeWith};
 use serde::{Serialize, Serializer};
 
 /// Verdict on a whole roof, or on one question.
@@ -41,19 +41,6 @@ impl Verdict {
             Verdict::OnlyOnABoard => "only on a board",
         }
     }
-}
-
-/// What made the document.
-#[derive(Debug, Clone, Serialize)]
-pub struct MadeWith {
-    /// Version of the library.
-    pub version: String,
-    /// Edition of the tables.
-    pub tables: String,
-    /// Rule books used.
-    pub rules: Vec<String>,
-    /// Hash of the survey text.
-    pub survey_hash: String,
 }
 
 /// Answer to one plain question.

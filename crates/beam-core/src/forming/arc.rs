@@ -9,8 +9,8 @@
 //!
 //! No formula here subtracts two large numbers, so a crown of a hair and a half circle are equally sound.
 
-use super::error::{FormingError, out_of_range, positive};
-use crate::quantity::{Length, Ratio, si};
+use super::error::{FormingError, out_of_range};
+use crate::quantity::{Length, Ratio, positive, si};
 
 /// A circular arc, up to a half circle.
 ///

@@ -1,7 +1,7 @@
 //! How tight a tube may be bent before it cracks or dishes.
 
-use super::error::{FormingError, out_of_range, positive};
-use crate::quantity::{Length, Pressure, Ratio, si};
+use super::error::{FormingError, out_of_range};
+use crate::quantity::{Length, Pressure, Ratio, positive, si};
 use crate::strength::{Basis, BasisKind};
 
 /// Share of the guaranteed elongation that the outer fibre may use: the rest is for scatter, seam and dies.

@@ -1,5 +1,7 @@
 //! What can be wrong with a bend.
 
+use crate::quantity::Outside;
+
 /// A bend that cannot be worked out.
 ///
 /// Each message carries the value found, what is allowed, and the way out.
@@ -7,19 +9,8 @@
 #[non_exhaustive]
 pub enum FormingError {
     /// A number lies outside what the rule holds for.
-    #[error("{what} is {value:.6} {unit}; allowed: {allowed}; {remedy}")]
-    OutOfRange {
-        /// The quantity.
-        what: &'static str,
-        /// The value found, in `unit`.
-        value: f64,
-        /// SI unit of `value`.
-        unit: &'static str,
-        /// What is allowed.
-        allowed: String,
-        /// What to do about it.
-        remedy: &'static str,
-    },
+    #[error(transparent)]
+    OutOfRange(#[from] Outside),
     /// Too few ordinates to tell an arc from a bump.
     #[error(
         "{count} ordinates do not show a curve; allowed: 5 to 200, evenly spaced, both ends included; \
@@ -58,19 +49,5 @@ pub(super) fn out_of_range(
     allowed: impl Into<String>,
     remedy: &'static str,
 ) -> FormingError {
-    FormingError::OutOfRange { what, value, unit, allowed: allowed.into(), remedy }
-}
-
-/// Passes a finite number above zero, names anything else.
-pub(super) fn positive(
-    what: &'static str,
-    value: f64,
-    unit: &'static str,
-    remedy: &'static str,
-) -> Result<f64, FormingError> {
-    if value.is_finite() && value > 0.0 {
-        Ok(value)
-    } else {
-        Err(out_of_range(what, value, unit, "a finite number above 0", remedy))
-    }
+    Outside::new(what, value, unit, allowed, remedy).into()
 }

@@ -1,8 +1,8 @@
 //! The arc that comes nearest to a measured roof, and how far it gaps.
 
 use super::arc::Arc;
-use super::error::{FormingError, out_of_range, positive};
-use crate::quantity::{Length, si};
+use super::error::{FormingError, out_of_range};
+use crate::quantity::{Length, positive, si};
 
 /// A gap from here on is filled with a shim: glue does not bridge it.
 pub const SHIM_FROM: f64 = 0.003;

@@ -6,8 +6,8 @@
 //!      --               --  roof, radius R
 //! ```
 
-use super::error::{FormingError, out_of_range, positive};
-use crate::quantity::{Length, Ratio, si};
+use super::error::{FormingError, out_of_range};
+use crate::quantity::{Length, Ratio, positive, si};
 
 /// What sits on the roof, and the roof under it.
 #[derive(Debug, Clone, Copy, PartialEq)]

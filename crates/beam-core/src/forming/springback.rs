@@ -15,8 +15,8 @@
 //! Gardiner 1957, "The springback of metals" (solid strip, from memory); the hollow section follows from the same
 //! assumptions and is held against quadrature in the tests.
 
-use super::error::{FormingError, out_of_range, positive};
-use crate::quantity::{Length, Moment, Pressure, Ratio, si};
+use super::error::{FormingError, out_of_range};
+use crate::quantity::{Length, Moment, Pressure, Ratio, positive, si};
 
 /// Loaded radius over depth below which a bend is no longer a beam: the walls thin, dish and shift the neutral axis.
 const TIGHTEST: f64 = 5.0;

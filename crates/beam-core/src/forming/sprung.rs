@@ -1,9 +1,9 @@
 //! A straight tube sprung into the curve instead of bent to it.
 
 use super::arc::Arc;
-use super::error::{FormingError, out_of_range, positive};
+use super::error::{FormingError, out_of_range};
 use super::springback::BentSection;
-use crate::quantity::{Force, Length, Pressure, Ratio, si};
+use crate::quantity::{Force, Length, Pressure, Ratio, positive, si};
 
 /// A tube that is held to a curve it was not bent to.
 ///

@@ -14,6 +14,7 @@ mod feet;
 mod grammar;
 mod grouping;
 mod number;
+mod outside;
 mod spelling;
 mod tape;
 mod typed;
@@ -26,6 +27,8 @@ mod tests;
 pub use alias::*;
 pub use error::{QuantityError, QuantityErrorKind};
 pub use grammar::{Headers, read};
+pub use outside::Outside;
+pub(crate) use outside::{not_negative, positive};
 pub use tape::{force, percent, radius, sag, significant, stress, tape, weight};
 pub use typed::{
     read_density, read_force, read_force_per_length, read_length, read_moment, read_pressure, read_weight,

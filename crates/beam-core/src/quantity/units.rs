@@ -44,6 +44,24 @@ pub enum Family {
     Metric,
 }
 
+impl Family {
+    /// The family that a length was typed in: every metric unit of length is spelled with an m, none of the others is.
+    ///
+    /// ```
+    /// use beam_core::quantity::Family;
+    ///
+    /// for inch in ["92 1/2 in", "7' 8\"", "7 ft", "90 inches"] {
+    ///     assert_eq!(Family::of_length(inch), Family::Inch, "{inch}");
+    /// }
+    /// for metric in ["2350 mm", "2.35 m", "235cm", "2 metres"] {
+    ///     assert_eq!(Family::of_length(metric), Family::Metric, "{metric}");
+    /// }
+    /// ```
+    pub fn of_length(typed: &str) -> Self {
+        if typed.contains('m') { Self::Metric } else { Self::Inch }
+    }
+}
+
 /// What kind of quantity a text stands for, and so which units it may carry.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Measure {

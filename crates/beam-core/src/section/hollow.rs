@@ -11,8 +11,8 @@
 
 use std::f64::consts::PI;
 
-use super::error::{SectionError, positive};
-use crate::quantity::{Area, Density, Length, MassPerLength, SecondMoment, SectionModulus, si};
+use super::error::SectionError;
+use crate::quantity::{Area, Density, Length, MassPerLength, SecondMoment, SectionModulus, positive, si};
 
 /// A rectangular tube, or a solid rectangle.
 ///

@@ -18,10 +18,10 @@
 //! its sides, so all of them carry stretch, and across the void they pass shear by their own bending, like the
 //! posts and beams of a Vierendeel girder. [`Laminate::over_void`] is for these.
 
-use super::error::{SectionError, positive};
+use super::error::SectionError;
 use super::ortho::Ortho;
 use super::shear::{ShearProfile, Slice, shear_profile};
-use crate::quantity::{Curvature, Force, ForcePerLength, Length, Moment, Pressure, Ratio, si};
+use crate::quantity::{Curvature, Force, ForcePerLength, Length, Moment, Pressure, Ratio, positive, si};
 
 /// One layer, its moduli already turned to the roof: x across, y along.
 ///

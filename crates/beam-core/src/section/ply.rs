@@ -1,7 +1,7 @@
 //! Moduli of plywood from those of its veneers: the ply rule.
 
-use super::error::{SectionError, positive};
-use crate::quantity::{Length, Pressure, si};
+use super::error::SectionError;
+use crate::quantity::{Length, Pressure, positive, si};
 
 /// The four moduli of a plywood, along and across the grain of its face veneers.
 #[derive(Debug, Clone, Copy, PartialEq)]

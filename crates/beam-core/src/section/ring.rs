@@ -1,7 +1,7 @@
 //! Bending of a sharply curved bar: Winkler-Bach.
 
-use super::error::{SectionError, positive};
-use crate::quantity::{Length, Ratio, si};
+use super::error::SectionError;
+use crate::quantity::{Length, Ratio, positive, si};
 
 /// Stress factors of a curved bar against the straight-beam formula `M c / I`.
 #[derive(Debug, Clone, Copy, PartialEq)]

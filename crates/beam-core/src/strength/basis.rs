@@ -14,6 +14,8 @@ pub enum BasisKind {
     Memory,
     /// Common practice without a source.
     Practice,
+    /// A shop's own tables: only the shop answers for it.
+    Own,
 }
 
 impl fmt::Display for BasisKind {
@@ -23,6 +25,7 @@ impl fmt::Display for BasisKind {
             Self::Computed => "computed",
             Self::Memory => "memory",
             Self::Practice => "practice",
+            Self::Own => "own",
         })
     }
 }
@@ -34,6 +37,7 @@ impl From<section_tables::SourceKind> for BasisKind {
             section_tables::SourceKind::Computed => Self::Computed,
             section_tables::SourceKind::Memory => Self::Memory,
             section_tables::SourceKind::Practice => Self::Practice,
+            section_tables::SourceKind::Own => Self::Own,
         }
     }
 }

@@ -14,8 +14,10 @@
 
 use nalgebra::{Matrix3, Vector3};
 
-use super::error::{StripError, not_negative, positive};
-use crate::quantity::{FlexuralRigidity, Force, ForcePerLength, Length, Moment, Ratio, si};
+use super::error::StripError;
+use crate::quantity::{
+    FlexuralRigidity, Force, ForcePerLength, Length, Moment, Ratio, not_negative, positive, si,
+};
 
 /// How both ends sit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

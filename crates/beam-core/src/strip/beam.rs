@@ -3,8 +3,8 @@
 //! *Thin-face* theory adds the sag of bending and of shear. *Thick-face* theory (Allen) also lets each face
 //! bend by itself, which is what happens under a line load and at the edge of an opening.
 
-use super::error::{StripError, positive};
-use crate::quantity::{FlexuralRigidity, Force, ForcePerLength, Length, Moment, Pressure, si};
+use super::error::StripError;
+use crate::quantity::{FlexuralRigidity, Force, ForcePerLength, Length, Moment, Pressure, positive, si};
 
 /// A symmetric sandwich beam, simply supported.
 ///

@@ -1,7 +1,9 @@
 //! Two parts that slip on each other: the gamma method, and Newmark's exact closed forms.
 
-use super::error::{StripError, not_negative, positive};
-use crate::quantity::{FlexuralRigidity, Force, ForcePerLength, Length, Pressure, Ratio, si};
+use super::error::StripError;
+use crate::quantity::{
+    FlexuralRigidity, Force, ForcePerLength, Length, Pressure, Ratio, not_negative, positive, si,
+};
 
 /// Two members over one span, joined by a bond that gives.
 ///

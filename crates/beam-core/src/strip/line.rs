@@ -4,8 +4,10 @@
 
 use super::arch::ArchEnds;
 use super::banded::Banded;
-use super::error::{StripError, not_negative, positive};
-use crate::quantity::{FlexuralRigidity, Force, ForcePerLength, Length, Moment, Ratio, si};
+use super::error::StripError;
+use crate::quantity::{
+    FlexuralRigidity, Force, ForcePerLength, Length, Moment, Ratio, not_negative, positive, si,
+};
 
 /// A curved member given by points along it.
 ///

@@ -12,8 +12,8 @@
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
-use super::error::{StripError, positive};
-use crate::quantity::{Ratio, si};
+use super::error::StripError;
+use crate::quantity::{Ratio, positive, si};
 
 /// How the ends of a shallow arch turn; both are held sideways.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

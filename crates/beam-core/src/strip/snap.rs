@@ -8,10 +8,10 @@
 //! ```
 
 use super::arch::{Arch, ArchEnds, ArchLoad, Station};
-use super::error::{StripError, not_negative, positive};
+use super::error::StripError;
 use super::large::{Chain, Stiffness, Walk};
 use super::shallow::SnapKind;
-use crate::quantity::{Force, Length, Moment, si};
+use crate::quantity::{Force, Length, Moment, not_negative, positive, si};
 
 /// Members of the chain that stands for the arch.
 const MEMBERS: f64 = 96.0;

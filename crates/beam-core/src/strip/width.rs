@@ -26,8 +26,8 @@
 //! What a strip cannot give is the moment along the vehicle: under a square load on a roof of equal stiffness
 //! both ways it is about the plate's moment across, so below the strip's.
 
-use super::error::{StripError, positive};
-use crate::quantity::{Force, ForcePerLength, Length, Moment, Ratio, si};
+use super::error::StripError;
+use crate::quantity::{Force, ForcePerLength, Length, Moment, Ratio, positive, si};
 
 /// Spread to each side per `x (1 - x/L)`; BS 8110 has 1.2 (see the module's own words).
 const SPREAD: f64 = 0.75;

@@ -1,29 +1,34 @@
 //! `brace`: quantities as typed become a question, the answer is laid out.
 
 use beam_core::ask::{self, BraceLoad, BraceQuestion};
-use beam_core::quantity::{Headers, read_force, read_force_per_length, read_weight};
+use beam_core::quantity::{Family, Headers, read_force, read_force_per_length, read_weight};
 use beam_core::strip::ArchEnds;
-use section_tables::Tables;
 
 use super::{Answer, Outcome, Refusal, refuse, unwritable};
 use crate::args::{self, Ends, Format};
 use crate::exit::Exit;
 use crate::print::{json, text};
-use crate::section_args::{family, length, unreadable};
+use crate::section_args::{length, unreadable};
 use crate::terminal;
 
 /// `brace`.
 pub(crate) fn brace(args: &args::Brace) -> Outcome {
     let question = question(args)?;
-    let answer = ask::brace(&question, Tables::shipped()).map_err(|error| {
+    let tables = args.tables.read()?;
+    let answer = ask::brace(&question, &tables).map_err(|error| {
         let exit = if error.cannot_say() { Exit::CannotSay } else { Exit::WrongInput };
         refuse(exit, &error)
     })?;
     let text = match args.output.format {
-        Format::Text => text::brace(&answer, family(&args.span), terminal::width()),
+        Format::Text => text::brace(&answer, Family::of_length(&args.span), terminal::width()),
         Format::Json => json::brace(&answer).map_err(unwritable)?,
     };
-    Ok(Answer { text, exit: Exit::Holds })
+    let exit = match answer.holds() {
+        Some(true) => Exit::Holds,
+        Some(false) => Exit::DoesNotHold,
+        None => Exit::CannotSay,
+    };
+    Ok(Answer { text, exit })
 }
 
 fn question(args: &args::Brace) -> Result<BraceQuestion, Refusal> {

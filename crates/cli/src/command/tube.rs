@@ -1,22 +1,23 @@
 //! `tube`: lengths as typed become a question, the answer is laid out.
 
 use beam_core::ask::{self, TubeQuestion};
+use beam_core::quantity::Family;
 use beam_core::survey::AluminiumRules;
-use section_tables::Tables;
 
 use super::{Answer, Outcome, Refusal, refuse, unwritable};
 use crate::args::{self, Format, Rules};
 use crate::exit::Exit;
 use crate::print::{json, text};
-use crate::section_args::{family, length};
+use crate::section_args::length;
 use crate::terminal;
 
 /// `tube`.
 pub(crate) fn tube(args: &args::Tube) -> Outcome {
     let question = question(args)?;
-    let answer = ask::tube(&question, Tables::shipped()).map_err(|error| refuse(Exit::WrongInput, &error))?;
+    let tables = args.tables.read()?;
+    let answer = ask::tube(&question, &tables).map_err(|error| refuse(Exit::WrongInput, &error))?;
     let text = match args.output.format {
-        Format::Text => text::tube(&answer, family(&args.length), terminal::width()),
+        Format::Text => text::tube(&answer, Family::of_length(&args.length), terminal::width()),
         Format::Json => json::tube(&answer).map_err(unwritable)?,
     };
     Ok(Answer { text, exit: if answer.cannot_say() { Exit::CannotSay } else { Exit::Holds } })

@@ -47,12 +47,7 @@ pub(crate) fn document(verdict: Verdict) -> CheckDocument {
     };
     CheckDocument {
         schema: 1,
-        made_with: MadeWith {
-            version: "0.1.0".to_owned(),
-            tables: "2026.1".to_owned(),
-            rules: vec!["ADM 2020 ASD".to_owned()],
-            survey_hash: "0123456789abcdef".to_owned(),
-        },
+        made_with: MadeWith::new(Tables::shipped(), &["ADM 2020 ASD"], Some("0123456789abcdef")),
         title: "Touring puppet theatre, roof over the cooling unit".to_owned(),
         read_in: ReadIn(Family::Inch),
         stage: "finished".to_owned(),

@@ -39,6 +39,7 @@ pub(crate) fn basis_kind(basis: &BasisWords) -> &str {
     match basis.kind.as_str() {
         "memory" => "from memory",
         "practice" => "common practice, no source",
+        "own" => "the shop's own",
         other => other,
     }
 }

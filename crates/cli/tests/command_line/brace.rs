@@ -2,14 +2,50 @@
 
 use serde_json::Value;
 
-use super::{bracewright, output};
+use super::bracewright;
 
 const TUBE: [&str; 9] =
     ["brace", "--span", "84 in", "--rise", "3 in", "--tube", "1-1/2 x 1-1/2 x 1/8", "--alloy", "6061-T6"];
 
+/// Exit status and standard output; the numbers are printed whether the tube holds or not.
+fn brace(arguments: &[&str]) -> (i32, String) {
+    let run = bracewright().args(arguments).output().expect("the program starts");
+    let status = run.status.code().unwrap_or(-1);
+    assert!((0..=2).contains(&status), "{arguments:?}: {}", String::from_utf8_lossy(&run.stderr));
+    (status, String::from_utf8(run.stdout).expect("UTF-8"))
+}
+
+fn output(arguments: &[&str]) -> String {
+    brace(arguments).1
+}
+
 fn json(more: &[&str]) -> Value {
     let text = output(&[&TUBE, more, &["--format", "json"]].concat());
     serde_json::from_str(&text).expect("JSON")
+}
+
+/// The verdict of the strength is the exit status; where the rules give none, 2. ADM lists 6082-T6 from 0.2 in only.
+#[test]
+fn the_exit_status_is_the_verdict_of_the_strength() {
+    let thin =
+        ["brace", "--span", "84 in", "--rise", "3 in", "--tube", "1-1/2 x 1-1/2 x 1/8", "--alloy", "6082-T6"];
+    for (tube, load, status, verdict) in [
+        (TUBE, "50 lbf", 0, "holds"),
+        (TUBE, "500 lbf", 1, "does not hold"),
+        (thin, "50 lbf", 2, "cannot say"),
+    ] {
+        let arguments = [&tube[..], &["--load", load]].concat();
+        let (code, text) = brace(&arguments);
+        assert_eq!(code, status, "{load}: {text}");
+        assert!(text.contains(&format!("Strength: {verdict}")), "{text}");
+        let (code, text) = brace(&[&arguments[..], &["--format", "json"]].concat());
+        assert_eq!(code, status);
+        let document: Value = serde_json::from_str(&text).expect("JSON");
+        assert_eq!(document["strength"]["verdict"].as_str().unwrap_or("cannot say"), verdict);
+    }
+    // Pinned and loaded beyond its snap load, no ratio can be given.
+    let (code, _) = brace(&[&TUBE[..], &["--load", "5 kip", "--ends", "pinned"]].concat());
+    assert_eq!(code, 1);
 }
 
 fn number(document: &Value, key: &str) -> f64 {

@@ -4,8 +4,8 @@ use serde_json::Value;
 
 use super::output;
 
-const TABLES: [&str; 8] =
-    ["alloys", "tubes", "materials", "build-ups", "damage", "adhesives", "factors", "sources"];
+const TABLES: [&str; 9] =
+    ["alloys", "tubes", "materials", "build-ups", "walk-boards", "damage", "adhesives", "factors", "sources"];
 
 fn document(arguments: &[&str]) -> Value {
     let text = output(arguments);

@@ -6,6 +6,7 @@ mod check;
 mod exit_status;
 mod help;
 mod json;
+mod own_tables;
 mod plan;
 mod readme;
 mod sheet;

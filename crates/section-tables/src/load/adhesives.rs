@@ -63,8 +63,8 @@ const COLUMNS: [&str; 17] = [
 pub(super) fn read(loader: &mut Loader<'_>) -> Vec<Adhesive> {
     let rows = loader.rows::<AdhesiveRow>("adhesives.csv", &COLUMNS);
     let adhesives = rows.into_iter().map(|Row { place, cells: row }| {
-        loader.origin(&place, &row.source, row.kind);
-        let mut band = |what: &str, numbers| loader.band(&place, what, numbers, &row.source, row.kind);
+        let kind = loader.origin(&place, &row.source, row.kind);
+        let mut band = |what: &str, numbers| loader.band(&place, what, numbers, &row.source, kind);
         let shear_modulus_mpa = band(
             "shear_modulus_mpa",
             [row.shear_modulus_low_mpa, row.shear_modulus_default_mpa, row.shear_modulus_high_mpa],
@@ -88,7 +88,7 @@ pub(super) fn read(loader: &mut Loader<'_>) -> Vec<Adhesive> {
             cure_at_c: row.cure_at_c,
             heat_note: row.heat_note,
             source: row.source,
-            kind: row.kind,
+            kind,
         };
         Row { place, cells }
     });

@@ -35,13 +35,12 @@ pub(super) fn read(loader: &mut Loader<'_>, materials: &[Material]) -> Vec<Build
     ];
     let mut buildups: Vec<Row<BuildUp>> = Vec::new();
     for Row { place, cells: row } in loader.rows::<LayerRow>("buildups.csv", &columns) {
-        loader.origin(&place, &row.source, row.kind);
+        let kind = loader.origin(&place, &row.source, row.kind);
         loader.known_material(&place, &row.material, materials);
         let begins = row.position == 1;
         if begins {
             let (id, names) = (row.buildup.clone(), row.names);
-            let (source, kind) = (row.source, row.kind);
-            let cells = BuildUp { id, names, layers: Vec::new(), source, kind };
+            let cells = BuildUp { id, names, layers: Vec::new(), source: row.source, kind };
             buildups.push(Row { place: place.clone(), cells });
         } else if !row.names.is_empty() {
             loader.fault(&place, row.names.join("; "), "other names stand on the row of position 1 only");

@@ -68,13 +68,13 @@ const COLUMNS: [&str; 19] = [
 pub(super) fn read(loader: &mut Loader<'_>) -> Vec<DamageState> {
     let mut states: Vec<Row<DamageState>> = Vec::new();
     for Row { place, cells: row } in loader.rows::<EffectRow>("damage.csv", &COLUMNS) {
-        loader.origin(&place, &row.source, row.kind);
+        let kind = loader.origin(&place, &row.source, row.kind);
         for share in [row.stiffness_high, row.strength_high, row.crush_high] {
             if share > 1.0 {
                 loader.fault(&place, share.to_string(), "a share of the sound value is at most 1");
             }
         }
-        let mut band = |what: &str, numbers| loader.band(&place, what, numbers, &row.source, row.kind);
+        let mut band = |what: &str, numbers| loader.band(&place, what, numbers, &row.source, kind);
         let effect = DamageEffect {
             layer: row.layer,
             stiffness: band("stiffness", [row.stiffness_low, row.stiffness_default, row.stiffness_high]),

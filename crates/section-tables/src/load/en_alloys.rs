@@ -62,7 +62,7 @@ const COLUMNS: [&str; 17] = [
 pub(super) fn read(loader: &mut Loader<'_>) -> Vec<EnAlloy> {
     let mut alloys: Vec<Row<EnAlloy>> = Vec::new();
     for Row { place, cells: row } in loader.rows::<RangeRow>("alloys/en_1999_1_1.csv", &COLUMNS) {
-        loader.origin(&place, &row.source, row.kind);
+        let kind = loader.origin(&place, &row.source, row.kind);
         if row.wall_over_mm >= row.wall_to_mm {
             loader.fault(&place, row.wall_to_mm.to_string(), "wall_to_mm must be more than wall_over_mm");
         }
@@ -80,7 +80,7 @@ pub(super) fn read(loader: &mut Loader<'_>) -> Vec<EnAlloy> {
             g_mpa: row.g_mpa,
             density_kg_m3: row.density_kg_m3,
             source: row.source,
-            kind: row.kind,
+            kind,
             note: row.note,
         };
         match alloys.last_mut().map(|alloy| &mut alloy.cells).filter(|alloy| alloy.id == row.id) {

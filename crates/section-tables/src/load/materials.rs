@@ -85,7 +85,7 @@ pub(super) fn read(loader: &mut Loader<'_>) -> Vec<Material> {
 
 fn add(loader: &mut Loader<'_>, materials: &mut [Material], group: PropertyGroup, row: Row<ValueRow>) {
     let Row { place, cells: row } = row;
-    loader.origin(&place, &row.source, row.kind);
+    let kind = loader.origin(&place, &row.source, row.kind);
     let property = match (group, row.property) {
         (PropertyGroup::Density, _) => Property::Density,
         (PropertyGroup::Thermal, _) => Property::ThermalExpansion,
@@ -99,7 +99,7 @@ fn add(loader: &mut Loader<'_>, materials: &mut [Material], group: PropertyGroup
     if group == PropertyGroup::Strength && row.is.is_none() {
         loader.fault(&place, "is", "is empty; a strength is `5 percent`, `mean` or `minimum`");
     }
-    let value = loader.band(&place, property.key(), [row.low, row.default, row.high], &row.source, row.kind);
+    let value = loader.band(&place, property.key(), [row.low, row.default, row.high], &row.source, kind);
     loader.known_material(&place, &row.material, materials);
     let Some(material) = materials.iter_mut().find(|material| material.id == row.material) else {
         return;

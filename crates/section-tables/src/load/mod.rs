@@ -7,7 +7,7 @@ use serde::de::DeserializeOwned;
 use crate::lookup::{Named, find};
 use crate::read::{self, DataFile, Place, Row};
 use crate::value::keys;
-use crate::{Alloy, Factor, Fault, LoadError, Material, Source, SourceKind, Tables, Value};
+use crate::{Alloy, Factor, Fault, LoadError, Material, OwnRows, Source, SourceKind, Tables, Value};
 
 mod adhesives;
 mod buildups;
@@ -20,7 +20,8 @@ mod yields_met;
 
 /// Reads and cross-checks every table.
 pub(crate) fn load(files: &[DataFile]) -> Result<Tables, LoadError> {
-    let mut loader = Loader { files, grades: BTreeMap::new(), faults: Vec::new() };
+    let own = files.iter().any(|file| file.own).then(OwnRows::default);
+    let mut loader = Loader { files, grades: BTreeMap::new(), faults: Vec::new(), own };
     let sources = loader.sources();
     let alloys = loader.alloys();
     let yields_met = yields_met::read(&mut loader, &alloys);
@@ -39,7 +40,9 @@ pub(crate) fn load(files: &[DataFile]) -> Result<Tables, LoadError> {
         adhesives: adhesives::read(&mut loader),
         factors: loader.factors(),
         walk_boards,
+        own: None,
     };
+    let tables = Tables { own: loader.own.take(), ..tables };
     if loader.faults.is_empty() { Ok(tables) } else { Err(LoadError { faults: loader.faults }) }
 }
 
@@ -47,11 +50,18 @@ struct Loader<'a> {
     files: &'a [DataFile],
     grades: BTreeMap<String, SourceKind>,
     faults: Vec<Fault>,
+    own: Option<OwnRows>,
 }
 
 impl Loader<'_> {
-    fn rows<R: DeserializeOwned>(&mut self, table: &str, columns: &[&str]) -> Vec<Row<R>> {
-        read::rows(self.files, table, columns, &mut self.faults)
+    fn rows<R: DeserializeOwned>(&mut self, table: &'static str, columns: &[&str]) -> Vec<Row<R>> {
+        let rows = read::rows(self.files, table, columns, &mut self.faults);
+        if let Some(own) = &mut self.own {
+            for row in rows.iter().filter(|row| row.place.own) {
+                own.add(table, &row.place.name);
+            }
+        }
+        rows
     }
 
     fn fault(&mut self, place: &Place, value: impl Into<String>, why: impl Into<String>) {
@@ -86,9 +96,9 @@ impl Loader<'_> {
             "kind",
             "note",
         ];
-        let rows = self.rows::<Alloy>("alloys/adm_2020.csv", &columns);
-        for Row { place, cells: alloy } in &rows {
-            self.origin(place, &alloy.source, alloy.kind);
+        let mut rows = self.rows::<Alloy>("alloys/adm_2020.csv", &columns);
+        for Row { place, cells: alloy } in &mut rows {
+            alloy.kind = self.origin(place, &alloy.source, alloy.kind);
             if alloy.wall_min_in > alloy.wall_max_in {
                 self.fault(place, &alloy.id, "wall_min_in is more than wall_max_in");
             }
@@ -97,15 +107,17 @@ impl Loader<'_> {
     }
 
     fn factors(&mut self) -> Vec<Factor> {
-        let rows = self.rows::<Factor>("factors.csv", &["key", "value", "unit", "source", "kind", "note"]);
-        for Row { place, cells: factor } in &rows {
-            self.origin(place, &factor.source, factor.kind);
+        let mut rows =
+            self.rows::<Factor>("factors.csv", &["key", "value", "unit", "source", "kind", "note"]);
+        for Row { place, cells: factor } in &mut rows {
+            factor.kind = self.origin(place, &factor.source, factor.kind);
         }
         self.unique(rows)
     }
 
-    /// Sources must be listed, and no number can be graded better than the weakest of them.
-    fn origin(&mut self, place: &Place, source: &str, kind: SourceKind) {
+    /// Sources must be listed, and no number can be graded better than the weakest of them. Answers the grade that
+    /// stands: a shop's own row is its own, whatever it claims.
+    fn origin(&mut self, place: &Place, source: &str, kind: SourceKind) -> SourceKind {
         if keys(source).next().is_none() {
             self.fault(place, "source", "is empty; every number names a key of sources.csv");
         }
@@ -118,6 +130,7 @@ impl Loader<'_> {
                 Some(_) => {}
             }
         }
+        if place.own { SourceKind::Own } else { kind }
     }
 
     /// A row may only name a material by its id.

@@ -31,7 +31,7 @@ pub(super) fn read(loader: &mut Loader<'_>) -> Vec<Tube> {
         [("tubes/inch.csv", inch, TubeSystem::Inch), ("tubes/metric.csv", metric, TubeSystem::Metric)]
     {
         for Row { place, cells: row } in loader.rows::<TubeRow>(file, &columns) {
-            loader.origin(&place, &row.source, row.kind);
+            let kind = loader.origin(&place, &row.source, row.kind);
             let side = row.width.min(row.depth);
             if 2.0 * row.wall >= side {
                 loader.fault(&place, row.wall.to_string(), "the wall must leave a hollow");
@@ -39,7 +39,7 @@ pub(super) fn read(loader: &mut Loader<'_>) -> Vec<Tube> {
             if 2.0 * row.corner > side {
                 loader.fault(&place, row.corner.to_string(), "the corner radius is more than half a side");
             }
-            let TubeRow { id, names, width, depth, wall, corner, source, kind } = row;
+            let TubeRow { id, names, width, depth, wall, corner, source, .. } = row;
             let tube = Tube { id, names, system, width, depth, wall, corner, source, kind };
             tubes.push(Row { place, cells: tube });
         }

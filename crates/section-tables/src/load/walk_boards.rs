@@ -27,12 +27,12 @@ pub(super) fn read(loader: &mut Loader<'_>, materials: &[Material]) -> Vec<WalkB
     let columns = ["id", "names", "long", "short", "thickness", "unit", "material", "source", "kind"];
     let rows = loader.rows::<BoardRow>("walk_boards.csv", &columns);
     let boards = rows.into_iter().map(|Row { place, cells: row }| {
-        loader.origin(&place, &row.source, row.kind);
+        let kind = loader.origin(&place, &row.source, row.kind);
         loader.known_material(&place, &row.material, materials);
         if row.thickness >= row.short || row.short > row.long {
             loader.fault(&place, &row.id, "thickness < short side <= long side does not hold");
         }
-        let BoardRow { id, names, long, short, thickness, unit, material, source, kind } = row;
+        let BoardRow { id, names, long, short, thickness, unit, material, source, .. } = row;
         Row { place, cells: WalkBoard { id, names, long, short, thickness, unit, material, source, kind } }
     });
     let boards = boards.collect();

@@ -7,9 +7,9 @@ use crate::{Alloy, YieldMet};
 const COLUMNS: [&str; 6] = ["id", "typical_ksi", "high_ksi", "source", "kind", "note"];
 
 pub(super) fn read(loader: &mut Loader<'_>, alloys: &[Alloy]) -> Vec<YieldMet> {
-    let rows = loader.rows::<YieldMet>("alloys/yield_met.csv", &COLUMNS);
-    for Row { place, cells: row } in &rows {
-        loader.origin(place, &row.source, row.kind);
+    let mut rows = loader.rows::<YieldMet>("alloys/yield_met.csv", &COLUMNS);
+    for Row { place, cells: row } in &mut rows {
+        row.kind = loader.origin(place, &row.source, row.kind);
         match alloys.iter().find(|alloy| alloy.id == row.id) {
             None => loader.fault(place, &row.id, "is no id of alloys/adm_2020.csv"),
             Some(alloy) if row.typical_ksi < alloy.f_ty_ksi || row.high_ksi < row.typical_ksi => {

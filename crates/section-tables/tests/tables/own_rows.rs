@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::Path;
 
-use section_tables::{LoadError, Property, Tables};
+use section_tables::{LoadError, Property, SourceKind, Tables};
 
 const TUBE_HEADER: &str = "id,names,width_mm,depth_mm,wall_mm,corner_mm,source,kind";
 const STIFFNESS_HEADER: &str = "material,property,low_mpa,default_mpa,high_mpa,source,kind";
@@ -181,4 +181,36 @@ fn damage_and_build_up_rows_stay_together() {
     let rows =
         "own,,1,skin,EPS 20,5,mm,trade_practice,practice\nown,,2,skin,EPS 20,5,mm,trade_practice,practice";
     assert!(fault("buildups.csv", header, rows).1.contains("stands twice"));
+}
+
+/// Whatever grade a shop claims for its row, an answer calls it the shop's own; the tables tell which rows those are.
+#[test]
+fn own_rows_are_told_from_the_shipped_ones() {
+    let tables = read(&[
+        (
+            "tubes/metric.csv",
+            format!(
+                "{TUBE_HEADER}\n45 x 45 x 2.5,,45,45,2.5,0,trade_practice,practice\n46 x 46 x 2,,46,46,2,0,trade_practice,own\n"
+            ),
+        ),
+        (
+            "materials/stiffness.csv",
+            format!("{STIFFNESS_HEADER}\nsoftwood,g_core,40,50,60,judgement,memory\n"),
+        ),
+    ]);
+    let tables = match tables {
+        Ok(tables) => tables,
+        Err(error) => panic!("{error}"),
+    };
+    let own = tables.own.as_ref().expect("own rows");
+    assert_eq!(
+        own.to_string(),
+        "materials/stiffness.csv: softwood; tubes/metric.csv: 45 x 45 x 2.5, 46 x 46 x 2"
+    );
+    assert_eq!(tables.tube("45 x 45 x 2.5").expect("own").kind, SourceKind::Own);
+    let softwood = tables.material("softwood").expect("shipped");
+    assert_eq!(softwood.get(Property::GCore).expect("own").kind, SourceKind::Own);
+    assert!(softwood.iter().filter(|(_, value)| value.kind == SourceKind::Own).count() == 1);
+    assert_eq!(tables.tube("40 x 40 x 3").expect("shipped").kind, SourceKind::Practice);
+    assert_eq!(Tables::shipped().own, None);
 }

@@ -8,7 +8,7 @@ pub use document::{BendDocument, Fit, Gauge, LimitRow, Shim, Station};
 pub use reading::BendError;
 
 use super::typed::{ReadTube, TypedTube};
-use crate::check::{BasisWords, Finite, MadeWith, NotFinite, ReadIn};
+use crate::check::{BasisWords, Finite, MadeWith, NotFinite, ReadIn, own_tables};
 use crate::forming::{Arc, ArcFit, BendLimits, BentSection, Dishing, Metal, Sprung};
 use crate::quantity::{Family, INCH, KSI, Length, si};
 use crate::strength::BasisKind;
@@ -95,7 +95,7 @@ struct Worked {
 pub fn bend(options: &BendOptions, tables: &Tables) -> Result<BendDocument, BendError> {
     let bend = reading::read(options, tables)?;
     let worked = work(&bend)?;
-    document(&bend, &worked)
+    document(&bend, &worked, tables)
 }
 
 fn work(bend: &Bend<'_>) -> Result<Worked, BendError> {
@@ -143,7 +143,7 @@ fn gauge(bend: &Bend<'_>, loaded: f64) -> Option<[f64; 3]> {
     Some([chord, rise(bend.arc.radius())?, rise(si(loaded))?])
 }
 
-fn document(bend: &Bend<'_>, worked: &Worked) -> Result<BendDocument, BendError> {
+fn document(bend: &Bend<'_>, worked: &Worked, tables: &Tables) -> Result<BendDocument, BendError> {
     let arc = bend.arc;
     let metal = Metal::new(si(bend.alloy.e_ksi * KSI), si(bend.yields[1]))?;
     let loaded_strain = match &worked.loaded {
@@ -154,12 +154,7 @@ fn document(bend: &Bend<'_>, worked: &Worked) -> Result<BendDocument, BendError>
     let [least, typical, high] = bend.yields;
     Ok(BendDocument {
         schema: 1,
-        made_with: MadeWith {
-            version: env!("CARGO_PKG_VERSION").to_owned(),
-            tables: Tables::version().to_owned(),
-            rules: Vec::new(),
-            survey_hash: String::new(),
-        },
+        made_with: MadeWith::new(tables, &[], None),
         read_in: ReadIn(bend.family),
         answer: words::answer(bend, worked),
         tube: bend.tube.name.clone(),
@@ -205,7 +200,7 @@ fn document(bend: &Bend<'_>, worked: &Worked) -> Result<BendDocument, BendError>
         basis: basis(bend, worked),
         next_steps: words::next_steps(bend, worked),
         not_checked: words::not_checked(worked),
-        assumptions: words::assumptions(bend),
+        assumptions: words::assumptions(bend).into_iter().chain(own_tables(tables)).collect(),
         cautions: words::cautions(bend, worked),
     })
 }

@@ -1,7 +1,7 @@
 //! From what was typed to what is to be bent.
 
 use super::{Bend, BendOptions};
-use crate::ask::typed::{ReadTube, TypedError, family, length, length_within};
+use crate::ask::typed::{ReadTube, TypedError, length, length_within};
 use crate::check::NotFinite;
 use crate::forming::{Arc, ArcFit, BentSection, FormingError, Ordinates};
 use crate::quantity::{Family, INCH, KSI, Length, si};
@@ -53,7 +53,7 @@ pub enum BendError {
 pub(super) fn read<'a>(options: &BendOptions, tables: &'a Tables) -> Result<Bend<'a>, BendError> {
     const SPAN: &str = "300 mm to 3.5 m (12 in to 137 in)";
     let span = length_within("span", &options.span, 0.3..=3.5, SPAN)?;
-    let family = family(&options.span);
+    let family = Family::of_length(&options.span);
     let alloy = tables.alloy(&options.alloy).map_err(TypedError::from)?;
     let tube = options.tube.read(tables)?;
     // The section's own rules about wall and corner come first: they say more.

@@ -1,18 +1,7 @@
 //! The answer about a lone brace: SI throughout (m, N, N m, Pa).
 
-use crate::check::{BasisWords, Finite, NotChecked, Verdict, Words};
+use crate::check::{BasisWords, Finite, MadeWith, NotChecked, Verdict, Words};
 use serde::Serialize;
-
-/// What made the answer.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct BraceMadeWith {
-    /// Version of the library.
-    pub version: String,
-    /// Edition of the tables.
-    pub tables: String,
-    /// Rule book used.
-    pub rules: Vec<String>,
-}
 
 /// The brace with its change of shape taken into account.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -55,7 +44,7 @@ pub struct BraceAnswer {
     /// Schema number: 1.
     pub schema: u32,
     /// What made it.
-    pub made_with: BraceMadeWith,
+    pub made_with: MadeWith,
     /// Tube, by its id or measures.
     pub tube: String,
     /// Alloy and temper.
@@ -105,4 +94,11 @@ pub struct BraceAnswer {
     pub assumptions: Vec<Words>,
     /// Cautions.
     pub cautions: Vec<Words>,
+}
+
+impl BraceAnswer {
+    /// Whether the tube is strong enough for this by the rules; `None`: they do not speak about it.
+    pub fn holds(&self) -> Option<bool> {
+        self.strength.as_ref().map(|strength| strength.verdict == Verdict::Holds)
+    }
 }

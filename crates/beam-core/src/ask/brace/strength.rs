@@ -3,11 +3,11 @@
 use super::{BraceError, BraceStrength, Case, LOPSIDED, TubeSection};
 use crate::check::{BasisWords, Finite, Verdict};
 use crate::quantity::si;
-use crate::strength::OutOfRange;
 use crate::strength::aluminium::RectangularTube;
 use crate::strength::aluminium::adm::{
     AdmAlloy, Flexure, Format, LocalMethod, Weld, compression, shear, tension,
 };
+use crate::strength::{BasisKind, OutOfRange};
 use crate::strip::{Arch, ArchLoad};
 use section_tables::Tables;
 
@@ -54,7 +54,7 @@ pub(super) fn judge(
             shear: Finite::new(limits.shear, "allowable shear")?,
             basis: BasisWords {
                 source: format!("ADM 2020 ASD, E, F ({}), G; C.2 and H.1 from memory", limits.mode),
-                kind: "memory".to_owned(),
+                kind: BasisKind::Memory.max(case.alloy.kind.into()).to_string(),
             },
         }),
         None,

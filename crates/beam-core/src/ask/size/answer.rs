@@ -87,12 +87,7 @@ pub(super) fn document(
     assumptions.extend(told_from.assumptions.iter().cloned());
     Ok(SizeDocument {
         schema: 1,
-        made_with: MadeWith {
-            version: env!("CARGO_PKG_VERSION").to_owned(),
-            tables: Tables::version().to_owned(),
-            rules: vec!["ADM 2020 ASD".to_owned()],
-            survey_hash: survey.hash.clone(),
-        },
+        made_with: MadeWith::new(tables, &["ADM 2020 ASD"], Some(&survey.hash)),
         title: survey.title.clone(),
         read_in: ReadIn(survey.family),
         answer,

@@ -1,18 +1,7 @@
 //! The answer about a tube: SI throughout (m, N, N m, Pa, kg).
 
-use crate::check::{Finite, NotChecked, Words};
+use crate::check::{Finite, MadeWith, NotChecked, Words};
 use serde::Serialize;
-
-/// What made the answer.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct TubeMadeWith {
-    /// Version of the library.
-    pub version: String,
-    /// Edition of the tables.
-    pub tables: String,
-    /// Rule book used.
-    pub rules: Vec<String>,
-}
 
 /// Outside measures, wall and outside corner radius.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -110,7 +99,7 @@ pub struct TubeAnswer {
     /// Schema number: 1.
     pub schema: u32,
     /// What made it.
-    pub made_with: TubeMadeWith,
+    pub made_with: MadeWith,
     /// Id of its row, or its measures.
     pub tube: String,
     /// Measures.

@@ -45,7 +45,14 @@ pub(super) fn judge(case: &Case, question: &TubeQuestion, tables: &Tables) -> Re
     compression(&mut found, &member, case);
     bending(&mut found, &member, case);
     match member.shear() {
-        Ok(v) => found.made(Of::Shear, "yielding of the webs", v.value.value, "6.2.6", v.basis.kind),
+        Ok(v) => {
+            let (check, clause) = if member.slender_webs() {
+                ("buckling of the webs", "6.5.5")
+            } else {
+                ("yielding of the webs", "6.2.6")
+            };
+            found.made(Of::Shear, check, v.value.value, clause, v.basis.kind);
+        }
         Err(why) => found.out_of_range("shear", &why),
     }
     Ok(found)

@@ -1,7 +1,8 @@
 //! Nodes along the span, and what lies on each element.
 
 use super::StripModel;
-use crate::strip::error::{StripError, not_negative, positive};
+use crate::quantity::{not_negative, positive};
+use crate::strip::error::StripError;
 
 /// Breaks nearer than this are one, m: no tape reads finer.
 const MERGE: f64 = 1e-4;

@@ -1,5 +1,6 @@
 //! The roof as understood, and where every value came from.
 
+use beam_core::check::{MadeWith, own_tables};
 use beam_core::survey::{Given, Origin, Survey};
 use section_tables::Tables;
 use serde::Serialize;
@@ -13,7 +14,7 @@ use crate::print::PLAN_CAUTIONS;
 #[derive(Debug, Serialize)]
 struct PlanDocument<'a> {
     schema: u32,
-    made_with: Value,
+    made_with: MadeWith,
     title: &'a str,
     survey: Value,
     values: Vec<Value>,
@@ -23,20 +24,20 @@ struct PlanDocument<'a> {
 }
 
 /// The document of `plan`.
-pub(crate) fn plan(survey: &Survey) -> Result<String, Unwritable> {
+pub(crate) fn plan(survey: &Survey, tables: &Tables) -> Result<String, Unwritable> {
     let mut assumptions: Vec<Value> = Vec::new();
     for assumption in survey.givens.iter().filter_map(assumption) {
         if !assumptions.contains(&assumption) {
             assumptions.push(assumption);
         }
     }
+    if let Some(own) = own_tables(tables) {
+        assumptions.push(json!({ "code": own.code, "words": own.words }));
+    }
     let caution = |(code, words): &(&str, &str)| json!({ "code": code, "words": words });
     pretty(&PlanDocument {
         schema: 1,
-        made_with: json!({
-            "version": env!("CARGO_PKG_VERSION"), "tables": Tables::version(), "rules": [],
-            "survey_hash": survey.hash,
-        }),
+        made_with: MadeWith::new(tables, &[], Some(&survey.hash)),
         title: &survey.title,
         survey: survey_value(survey),
         values: survey.givens.iter().map(given).collect(),

@@ -1,5 +1,6 @@
 //! The tables as JSON: one row an object, in the units that each key names.
 
+use beam_core::check::{MadeWith, Words, own_tables};
 use clap::ValueEnum;
 use section_tables::{Tables, Value as Band};
 use serde::Serialize;
@@ -12,9 +13,9 @@ use crate::args::TableName;
 #[derive(Debug, Serialize)]
 struct TablesDocument {
     schema: u32,
-    made_with: Value,
+    made_with: MadeWith,
     rows: Vec<Value>,
-    assumptions: [Value; 0],
+    assumptions: Vec<Words>,
     not_checked: [Value; 0],
     cautions: [Value; 0],
 }
@@ -35,9 +36,9 @@ pub(crate) fn tables(tables: &Tables, which: Option<TableName>) -> Result<String
         .collect();
     pretty(&TablesDocument {
         schema: 1,
-        made_with: json!({ "version": env!("CARGO_PKG_VERSION"), "tables": Tables::version() }),
+        made_with: MadeWith::new(tables, &[], None),
         rows,
-        assumptions: [],
+        assumptions: own_tables(tables).into_iter().collect(),
         not_checked: [],
         cautions: [],
     })
@@ -45,10 +46,11 @@ pub(crate) fn tables(tables: &Tables, which: Option<TableName>) -> Result<String
 
 fn rows(tables: &Tables, name: TableName) -> Vec<Value> {
     match name {
-        TableName::Alloys => alloys(tables),
+        TableName::Alloys => [alloys(tables), en_alloys(tables)].concat(),
         TableName::Tubes => tubes(tables),
         TableName::Materials => materials(tables),
         TableName::BuildUps => build_ups(tables),
+        TableName::WalkBoards => walk_boards(tables),
         TableName::Damage => damage(tables),
         TableName::Adhesives => adhesives(tables),
         TableName::Factors => factors(tables),
@@ -59,7 +61,7 @@ fn rows(tables: &Tables, name: TableName) -> Vec<Value> {
 fn alloys(tables: &Tables) -> Vec<Value> {
     let row = |alloy: &section_tables::Alloy| {
         let mut row = json!({
-            "id": alloy.id, "names": alloy.names, "product": alloy.product,
+            "book": "ADM 2020", "id": alloy.id, "names": alloy.names, "product": alloy.product,
             "wall_min_in": alloy.wall_min_in, "wall_max_in": alloy.wall_max_in,
             "f_tu_ksi": alloy.f_tu_ksi, "f_ty_ksi": alloy.f_ty_ksi, "f_cy_ksi": alloy.f_cy_ksi,
             "f_tuw_ksi": alloy.f_tuw_ksi, "f_tyw_ksi": alloy.f_tyw_ksi, "k_t": alloy.k_t,
@@ -76,6 +78,27 @@ fn alloys(tables: &Tables) -> Vec<Value> {
         row
     };
     tables.alloys.iter().map(row).collect()
+}
+
+/// One row a range of wall.
+fn en_alloys(tables: &Tables) -> Vec<Value> {
+    let row = |alloy: &section_tables::EnAlloy, range: &section_tables::EnStrength| {
+        json!({
+            "book": "EN 1999-1-1", "id": alloy.id, "names": alloy.names,
+            "wall_over_mm": range.wall_over_mm, "wall_to_mm": range.wall_to_mm,
+            "f_o_mpa": range.f_o_mpa, "f_u_mpa": range.f_u_mpa,
+            "f_o_haz_mpa": range.f_o_haz_mpa, "f_u_haz_mpa": range.f_u_haz_mpa,
+            "elongation_percent": range.elongation_percent, "n_p": range.n_p,
+            "buckling_class": range.buckling_class.to_string(),
+            "e_mpa": range.e_mpa, "g_mpa": range.g_mpa, "density_kg_m3": range.density_kg_m3,
+            "note": range.note, "source": range.source, "kind": range.kind.to_string(),
+        })
+    };
+    tables
+        .en_alloys
+        .iter()
+        .flat_map(|alloy| alloy.ranges.iter().map(move |range| row(alloy, range)))
+        .collect()
 }
 
 fn tubes(tables: &Tables) -> Vec<Value> {
@@ -125,6 +148,17 @@ fn build_ups(tables: &Tables) -> Vec<Value> {
         })
     };
     tables.buildups.iter().map(row).collect()
+}
+
+fn walk_boards(tables: &Tables) -> Vec<Value> {
+    let row = |board: &section_tables::WalkBoard| {
+        json!({
+            "id": board.id, "names": board.names, "long": board.long, "short": board.short,
+            "thickness": board.thickness, "unit": board.unit.to_string(), "material": board.material,
+            "source": board.source, "kind": board.kind.to_string(),
+        })
+    };
+    tables.walk_boards.iter().map(row).collect()
 }
 
 fn damage(tables: &Tables) -> Vec<Value> {

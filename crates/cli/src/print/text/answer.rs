@@ -170,12 +170,12 @@ pub(super) fn listed(page: &mut Page, heading: &str, sentences: &[Words]) {
 fn made_with(page: &mut Page, document: &CheckDocument) {
     let made = &document.made_with;
     page.gap();
+    let survey = made.survey_hash.as_ref().map_or_else(String::new, |hash| format!(", survey {hash}"));
     page.paragraph(&style::faint(&format!(
-        "bracewright {}, tables {}, rules {}, survey {}",
+        "bracewright {}, tables {}, rules {}{survey}",
         made.version,
         made.tables,
-        made.rules.join(", "),
-        made.survey_hash
+        made.rules.join(", ")
     )));
 }
 

@@ -1,7 +1,9 @@
 //! The roof as it was read: drawing, measures, make-up, and where every value came from.
 
+use beam_core::check::own_tables;
 use beam_core::quantity::{significant, tape};
 use beam_core::survey::{Given, Interval, Origin, Survey};
+use section_tables::Tables;
 
 use super::drawing::{Thing, drawing, things};
 use super::page::Page;
@@ -13,7 +15,7 @@ use crate::print::{PLAN_CAUTIONS, words};
 const SI_DIGITS: usize = 6;
 
 /// Lays out the roof as understood, in so many columns.
-pub(crate) fn plan(survey: &Survey, width: usize) -> String {
+pub(crate) fn plan(survey: &Survey, tables: &Tables, width: usize) -> String {
     let family = survey.family;
     let mut page = Page::new(width);
     page.paragraph(&style::strong(&survey.title));
@@ -42,6 +44,10 @@ pub(crate) fn plan(survey: &Survey, width: usize) -> String {
     layers::loads(&mut page, survey);
     typed(&mut page, &survey.givens);
     assumed(&mut page, &survey.givens);
+    if let Some(own) = own_tables(tables) {
+        page.gap();
+        page.note(&own.words);
+    }
     page.heading("Cautions");
     for (_, caution) in PLAN_CAUTIONS {
         page.item("-", caution);
@@ -110,9 +116,10 @@ fn si(given: &Given) -> String {
 mod tests {
     use super::plan;
     use crate::print::example::survey;
+    use section_tables::Tables;
 
     fn plain(width: usize) -> String {
-        anstream::adapter::strip_str(&plan(&survey(), width)).to_string()
+        anstream::adapter::strip_str(&plan(&survey(), Tables::shipped(), width)).to_string()
     }
 
     #[test]

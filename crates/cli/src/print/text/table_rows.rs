@@ -1,7 +1,10 @@
 //! The tables as people read them: names, values under a heading with the unit, kind and source of each row.
 
+use beam_core::check::own_tables;
 use clap::ValueEnum;
-use section_tables::{Tables, Tube, TubeSystem, Value, YieldMet};
+use section_tables::{Tables, Tube, TubeSystem, Value};
+
+mod alloys;
 
 use super::page::Page;
 use super::table::{Set, Table};
@@ -13,26 +16,34 @@ pub(crate) fn tables(tables: &Tables, which: Option<TableName>, width: usize) ->
     let mut cited = Cited::default();
     match which {
         None => overview(&mut page, tables),
-        Some(TableName::Alloys) => alloys(&mut page, tables, &mut cited),
+        Some(TableName::Alloys) => alloys::alloys(&mut page, tables, &mut cited),
         Some(TableName::Tubes) => tubes(&mut page, tables, &mut cited),
         Some(TableName::Materials) => materials(&mut page, tables, &mut cited),
         Some(TableName::BuildUps) => build_ups(&mut page, tables, &mut cited),
+        Some(TableName::WalkBoards) => walk_boards(&mut page, tables, &mut cited),
         Some(TableName::Damage) => damage(&mut page, tables, &mut cited),
         Some(TableName::Adhesives) => adhesives(&mut page, tables, &mut cited),
         Some(TableName::Factors) => factors(&mut page, tables, &mut cited),
         Some(TableName::Sources) => sources(&mut page, tables),
     }
     cited.list(&mut page, tables);
+    if let Some(own) = own_tables(tables) {
+        page.gap();
+        page.note(&own.words);
+    }
     page.finish()
 }
 
 /// How many rows a table has.
 fn count(tables: &Tables, which: TableName) -> usize {
     match which {
-        TableName::Alloys => tables.alloys.len(),
+        TableName::Alloys => {
+            tables.alloys.len() + tables.en_alloys.iter().map(|alloy| alloy.ranges.len()).sum::<usize>()
+        }
         TableName::Tubes => tables.tubes.len(),
         TableName::Materials => tables.materials.len(),
         TableName::BuildUps => tables.buildups.len(),
+        TableName::WalkBoards => tables.walk_boards.len(),
         TableName::Damage => tables.damage.len(),
         TableName::Adhesives => tables.adhesives.len(),
         TableName::Factors => tables.factors.len(),
@@ -51,58 +62,6 @@ fn overview(page: &mut Page, tables: &Tables) {
     page.table(&table);
     page.gap();
     page.note("\"bracewright tables TABLE\" lists the rows of one, each with its source.");
-}
-
-fn alloys(page: &mut Page, tables: &Tables, cited: &mut Cited) {
-    page.heading("Alloys");
-    page.note(
-        "Ftu, Fty: tension, ultimate and yield; Fcy: compression yield; w: within 1 in of a weld. All minimum values.",
-    );
-    let mut table = Table::new(&[
-        ("alloy", Set::Left),
-        ("wall, in", Set::Words),
-        ("Ftu, ksi", Set::Right),
-        ("Fty, ksi", Set::Right),
-        ("Fcy, ksi", Set::Right),
-        ("Ftuw, ksi", Set::Right),
-        ("Ftyw, ksi", Set::Right),
-        ("E, ksi", Set::Right),
-        ("kind", Set::Left),
-        ("source", Set::Left),
-    ]);
-    for alloy in &tables.alloys {
-        table.row([
-            alloy.id.clone(),
-            format!("{} to {}", alloy.wall_min_in, alloy.wall_max_in),
-            alloy.f_tu_ksi.to_string(),
-            alloy.f_ty_ksi.to_string(),
-            alloy.f_cy_ksi.to_string(),
-            alloy.f_tuw_ksi.to_string(),
-            alloy.f_tyw_ksi.to_string(),
-            alloy.e_ksi.to_string(),
-            alloy.kind.to_string(),
-            cited.cite(&alloy.source),
-        ]);
-    }
-    page.table(&table);
-    for alloy in &tables.alloys {
-        let parts: Vec<&str> = [&alloy.product, &alloy.note]
-            .map(String::as_str)
-            .into_iter()
-            .filter(|part| !part.is_empty())
-            .collect();
-        page.item("-", &format!("{}: {}", alloy.id, parts.join("; ")));
-    }
-    page.gap();
-    page.note("Yield as met, for spring-back only; never a strength to design with:");
-    for met in &tables.yields_met {
-        let cited = cited.cite(&met.source);
-        let YieldMet { id, typical_ksi, high_ksi, kind, note, .. } = met;
-        page.item(
-            "-",
-            &format!("{id}: typically {typical_ksi} ksi, up to {high_ksi} ksi ({kind} {cited}): {note}"),
-        );
-    }
 }
 
 fn tubes(page: &mut Page, tables: &Tables, cited: &mut Cited) {
@@ -217,6 +176,33 @@ fn build_ups(page: &mut Page, tables: &Tables, cited: &mut Cited) {
         }
         page.table(&table);
     }
+}
+
+fn walk_boards(page: &mut Page, tables: &Tables, cited: &mut Cited) {
+    page.heading("Boards to stand on");
+    let mut table = Table::new(&[
+        ("board", Set::Words),
+        ("long", Set::Right),
+        ("short", Set::Right),
+        ("thick", Set::Right),
+        ("", Set::Left),
+        ("material", Set::Words),
+        ("kind", Set::Left),
+        ("source", Set::Left),
+    ]);
+    for board in &tables.walk_boards {
+        table.row([
+            board.id.clone(),
+            board.long.to_string(),
+            board.short.to_string(),
+            board.thickness.to_string(),
+            board.unit.to_string(),
+            board.material.clone(),
+            board.kind.to_string(),
+            cited.cite(&board.source),
+        ]);
+    }
+    page.table(&table);
 }
 
 fn damage(page: &mut Page, tables: &Tables, cited: &mut Cited) {
