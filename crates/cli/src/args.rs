@@ -76,6 +76,12 @@ pub(crate) enum Command {
     /// stock board that does.
     #[command(after_help = SHORT_END, after_long_help = WALK_END)]
     Walk(Walk),
+    /// How the unit sits on the crown: gap, packing, bolt length, gasket
+    ///
+    /// A base is flat and a crowned roof is not. Says what the gasket takes up, what must be packed, and whether the
+    /// bolts would pull the roof flat.
+    #[command(after_help = SHORT_END, after_long_help = SEAT_END)]
+    Seat(Seat),
     /// Which tube is enough for this roof, or for this span and crown
     ///
     /// Tries the stocked tubes beside the opening, lightest first, each as a whole roof, and judges in full what passes.
@@ -196,6 +202,28 @@ pub(crate) struct Walk {
     pub(crate) output: Output,
 }
 
+/// Arguments of `seat`.
+#[derive(Debug, Args)]
+pub(crate) struct Seat {
+    /// Survey file (TOML or JSON), or - for standard input
+    ///
+    /// Its unit, the opening below it, span, rise and layers are read.
+    #[arg(value_name = "SURVEY")]
+    pub(crate) survey: String,
+    /// Thickness of the gasket as it comes: "1 in"
+    ///
+    /// 1 in if not given (common practice, no source).
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) gasket: Option<String>,
+    /// Base plate, ceiling frame, washers and nut together: "3/4 in"
+    ///
+    /// What a bolt passes beside roof, gasket and packing; 20 mm if not given (common practice, no source).
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) hardware: Option<String>,
+    #[command(flatten)]
+    pub(crate) output: Output,
+}
+
 /// Arguments of `size`.
 #[derive(Debug, Args)]
 pub(crate) struct Size {
@@ -203,8 +231,33 @@ pub(crate) struct Size {
     ///
     /// Its new braces are left out of the search; how the first of them is glued and seated is taken for every
     /// candidate.
-    #[arg(value_name = "SURVEY")]
+    #[arg(value_name = "SURVEY", required_unless_present = "span")]
     pub(crate) survey: Option<String>,
+    /// Without a survey: from wall to wall
+    ///
+    /// With its unit. Asks for a curved tube alone, its ends free to spread; needs --rise and --load or --uniform.
+    #[arg(long, value_name = "LENGTH", conflicts_with = "survey", requires = "rise")]
+    pub(crate) span: Option<String>,
+    /// Height of the crown, with --span
+    ///
+    /// With its unit; 0 in is a straight tube.
+    #[arg(long, value_name = "LENGTH", requires = "span")]
+    pub(crate) rise: Option<String>,
+    /// Load in one place, with --span: "250 lb", "300 lbf"
+    ///
+    /// N, kN, lbf and kip are forces; lb and kg are masses, which press with their weight.
+    #[arg(long, value_name = "LOAD", requires = "span", allow_hyphen_values = true)]
+    pub(crate) load: Option<String>,
+    /// Place of the load from the left end; the middle if absent
+    ///
+    /// With its unit, along the span.
+    #[arg(long, value_name = "PLACE", requires = "load", hide_short_help = true)]
+    pub(crate) at: Option<String>,
+    /// Even load, with --span: "20 N/m" or "2 lb/ft"
+    ///
+    /// Per length of span, beside --load or instead of it.
+    #[arg(long, value_name = "LOAD", requires = "span", hide_short_help = true)]
+    pub(crate) uniform: Option<String>,
     /// Alloys to try, with commas: "6061-T6, 6063-T52"
     ///
     /// These two if not given. "bracewright tables alloys" lists what is known.
@@ -218,12 +271,12 @@ pub(crate) struct Size {
     /// Numbers of braces to try, with commas: 2,3
     ///
     /// 1, 2 and 3 if not given; at most 6.
-    #[arg(long, value_name = "NUMBERS", value_delimiter = ',')]
+    #[arg(long, value_name = "NUMBERS", value_delimiter = ',', conflicts_with = "span")]
     pub(crate) count: Vec<usize>,
     /// Foam left beside a brace in the core: "1/2 in"
     ///
     /// 10 mm if not given.
-    #[arg(long, value_name = "LENGTH")]
+    #[arg(long, value_name = "LENGTH", conflicts_with = "span")]
     pub(crate) cover: Option<String>,
     /// Depth of the tube at most: "1 1/2 in"
     ///
@@ -233,7 +286,7 @@ pub(crate) struct Size {
     /// Also write the cut list as CSV (mm, kg) to this file
     ///
     /// One row a brace. Nothing is written where no brace was found.
-    #[arg(long, value_name = "FILE")]
+    #[arg(long, value_name = "FILE", conflicts_with = "span")]
     pub(crate) cut_list: Option<String>,
     #[command(flatten)]
     pub(crate) output: Output,
@@ -482,12 +535,21 @@ Here 0 means that every place outside the edge strip of an opening holds as surv
 was found; 1 that some place fails on every board; 2 that nobody can say, so keep off."
 );
 
+const SEAT_END: &str = with_exit_status!(
+    "Examples:
+  bracewright seat theatre.toml
+  bracewright seat theatre.toml --gasket \"1 1/8 in\" --hardware \"3/4 in\"
+
+Here 0 means that the gasket takes the curve up, 1 that packing is needed, 2 that no unit sits over an opening."
+);
+
 const SIZE_END: &str = with_exit_status!(
     "Examples:
   bracewright size theatre.toml
   bracewright size theatre.toml --count 2 --alloys 6061-T6 --cut-list cut.csv
   bracewright size theatre.toml --tubes \"1 x 1 x 1/8, 1 1/2 x 1 1/2 x 1/8\"
   bracewright size theatre.toml --format json > sizes.json
+  bracewright size --span \"92 1/2 in\" --rise \"1 3/4 in\" --load \"250 lb\"
 
 Here 0 means that braces were found with which the roof holds, or that it needs none; 1 that none were; 2 that
 nothing that was checked fails, but something needed was not checked."

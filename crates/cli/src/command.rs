@@ -1,10 +1,12 @@
 //! One command, one call into the library, one layout.
 
 mod brace;
+mod seat;
 mod size;
 mod tube;
 
 pub(crate) use brace::brace;
+pub(crate) use seat::seat;
 pub(crate) use size::size;
 pub(crate) use tube::tube;
 

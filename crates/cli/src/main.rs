@@ -36,6 +36,7 @@ fn run(cli: Cli) -> Exit {
         Command::Plan(args) => command::plan(&args, notes_in_colour),
         Command::Bend(args) => command::bend(&args),
         Command::Walk(args) => command::walk(&args, notes_in_colour),
+        Command::Seat(args) => command::seat(&args, notes_in_colour),
         Command::Size(args) => command::size(&args, notes_in_colour),
         Command::Survey(args) => command::survey(&args),
         Command::Tube(args) => command::tube(&args),

@@ -12,6 +12,7 @@ mod on_the_road;
 mod places;
 mod probe;
 mod reading;
+mod seat;
 pub mod size;
 mod solve;
 mod study;
@@ -24,7 +25,11 @@ mod words;
 pub use bend::{BendDocument, BendError, BendOptions, bend};
 pub use brace::{BraceAnswer, BraceError, BraceLoad, BraceQuestion, BraceStrength, SecondOrder, brace};
 pub use check::{AskError, CheckOptions, check};
-pub use size::{CandidateRow, CutRow, SizeDocument, SizeError, SizeOptions, size};
+pub use seat::{SeatDocument, SeatOptions, Sits, seat};
+pub use size::{
+    AloneDocument, AloneQuestion, CandidateRow, CutRow, SizeDocument, SizeError, SizeOptions, size,
+    size_alone,
+};
 pub use tube::{
     Bending, Properties, TubeAnswer, TubeBasis, TubeError, TubeQuestion, TubeSection, TubeSize, TubeStrength,
     tube,

@@ -54,7 +54,7 @@ fn question(args: &args::Brace) -> Result<BraceQuestion, Refusal> {
 }
 
 /// A force, or else what something weighs.
-fn load(text: &str) -> Result<BraceLoad, Refusal> {
+pub(super) fn load(text: &str) -> Result<BraceLoad, Refusal> {
     if let Ok(force) = read_force(text) {
         return Ok(BraceLoad::Force(force));
     }

@@ -1,6 +1,7 @@
 //! `size`: options as typed become a question, the answer is laid out, the cut list written.
 
-use beam_core::ask::{self, SizeDocument, SizeOptions};
+use beam_core::ask::{self, AloneQuestion, SizeDocument, SizeOptions};
+use beam_core::quantity::read_force_per_length;
 use section_tables::Tables;
 
 use super::{Answer, Outcome, Refusal, read_survey, refuse, unwritable};
@@ -8,7 +9,7 @@ use crate::args::{self, Format};
 use crate::exit::Exit;
 use crate::print::{cut_list, json, text};
 use crate::progress::watched;
-use crate::section_args::length;
+use crate::section_args::{family, length, unreadable};
 use crate::terminal;
 
 /// `size`.
@@ -16,7 +17,7 @@ pub(crate) fn size(args: &args::Size, notes_in_colour: bool) -> Outcome {
     let tables = Tables::shipped();
     let options = options(args)?;
     let Some(path) = &args.survey else {
-        return Err(refuse(Exit::WrongInput, &"a survey is missing: bracewright size SURVEY"));
+        return alone(args, tables, &options);
     };
     let survey = read_survey(path, tables, notes_in_colour)?;
     let document = watched("trying braces, lightest first", || ask::size(&survey, tables, &options))
@@ -34,6 +35,30 @@ pub(crate) fn size(args: &args::Size, notes_in_colour: bool) -> Outcome {
         None => Exit::CannotSay,
     };
     Ok(Answer { text, exit })
+}
+
+/// A tube alone, for a span, a crown and a load.
+fn alone(args: &args::Size, tables: &Tables, options: &SizeOptions) -> Outcome {
+    let (Some(span), Some(rise)) = (&args.span, &args.rise) else {
+        return Err(refuse(Exit::WrongInput, &"give a survey, or --span, --rise and --load"));
+    };
+    let per_length =
+        |text: &str| read_force_per_length(text).map_err(|error| unreadable("--uniform", text, &error));
+    let question = AloneQuestion {
+        span: length("--span", span)?,
+        rise: length("--rise", rise)?,
+        load: args.load.as_deref().map(super::brace::load).transpose()?,
+        at: args.at.as_deref().map(|text| length("--at", text)).transpose()?,
+        uniform: args.uniform.as_deref().map(per_length).transpose()?,
+        read_in: family(span),
+    };
+    let document = watched("trying tubes, lightest first", || ask::size_alone(&question, tables, options))
+        .map_err(|error| refuse(Exit::WrongInput, &error))?;
+    let text = match args.output.format {
+        Format::Text => text::size_alone(&document, terminal::width()),
+        Format::Json => json::size_alone(&document).map_err(unwritable)?,
+    };
+    Ok(Answer { text, exit: if document.chosen.is_some() { Exit::Holds } else { Exit::DoesNotHold } })
 }
 
 fn options(args: &args::Size) -> Result<SizeOptions, Refusal> {

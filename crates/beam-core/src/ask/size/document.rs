@@ -79,7 +79,7 @@ pub struct Searched {
 }
 
 /// One candidate.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct CandidateRow {
     /// Tube of the tables.
     pub tube: String,
@@ -91,7 +91,8 @@ pub struct CandidateRow {
     pub along: Vec<Finite>,
     /// Mass of all braces along their curve, kg.
     pub mass: Finite,
-    /// Largest ratio of demand to limit among the checks that count; `null` where it was not solved.
+    /// Largest ratio of demand to limit among the checks that count; of one put aside, what put it aside, and at least
+    /// that; `null` where it was not solved.
     pub ratio: Option<Finite>,
     /// The check it was found in.
     pub check: Option<String>,

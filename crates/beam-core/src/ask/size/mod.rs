@@ -4,6 +4,7 @@
 //! there is judged by the whole of [`super::check()`]. Nothing is taken to grow or fall with the size of a tube: a
 //! stiffer brace draws more load to itself, and a heavier one weighs more.
 
+mod alone;
 mod answer;
 mod cut_list;
 mod document;
@@ -18,6 +19,7 @@ mod words;
 #[cfg(test)]
 mod tests;
 
+pub use alone::{AloneDocument, AloneQuestion, size_alone};
 pub use cut_list::CutRow;
 pub use document::{CandidateRow, Searched, SizeDocument, StaysOver, Without};
 
@@ -69,6 +71,9 @@ pub enum SizeError {
     /// A number came out that is none.
     #[error(transparent)]
     NotFinite(#[from] NotFinite),
+    /// As for a brace alone.
+    #[error(transparent)]
+    Brace(#[from] super::BraceError),
     /// An option that cannot be.
     #[error("{what} is {value}; allowed: {allowed}; {remedy}")]
     Option {

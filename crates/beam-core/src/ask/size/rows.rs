@@ -25,7 +25,7 @@ fn at(across: f64, along: f64, survey: &Survey) -> String {
 /// Why a finding of the coarse grid puts a candidate aside.
 fn put_aside(finding: &Finding, survey: &Survey) -> String {
     format!(
-        "{} ({}) under {}, uses {}, {}; on the coarse grid, in a bracket of materials that it has to stand",
+        "{} ({}) under {}, may use {}, {}",
         finding.check.name(),
         footed(&finding.part, finding.footing),
         finding.load,

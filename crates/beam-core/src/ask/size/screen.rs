@@ -5,7 +5,7 @@
 //! settles it: such a candidate can never "hold".
 
 use super::super::check::grain_matters;
-use super::super::places::person_places;
+use super::super::places::{PersonPlace, person_places};
 use super::super::study::{Job, Trouble, Variant};
 use crate::check::{Bond, Bracing, Check, Cure, Finding, Materials, counts};
 use crate::loads::{Factors, Footing};
@@ -19,9 +19,25 @@ pub(super) const PUT_ASIDE: f64 = 1.1;
 /// Brackets in the order in which they usually fail.
 const ORDER: [Materials; 3] = [Materials::Low, Materials::High, Materials::Default];
 
+/// What one finding must reach, read by itself with every contact closed, to put a candidate aside without the rest.
+const SETTLED: f64 = 1.25;
+/// A person this near to where another candidate failed stands in the same place, m.
+const SAME_PLACE: f64 = 0.1;
+
+/// What put an earlier candidate aside: tried first on the next ones.
+#[derive(Debug, Clone)]
+pub(super) struct Stumble {
+    finding: Finding,
+    person: Option<PersonPlace>,
+    materials: Materials,
+    grain_across: bool,
+}
+
 /// What the coarse grid says of a candidate.
 #[derive(Debug, Clone)]
 pub(super) struct Screened {
+    /// What put it aside, to try on others.
+    pub stumble: Option<Stumble>,
     /// Worst finding of each check and part that is over its limit in the last bracket tried, worst first.
     pub over: Vec<Finding>,
     /// The worst finding of all.
@@ -44,14 +60,19 @@ impl Screened {
 
 /// Whether a brace may change a check: what a foot or the unit's rim presses into the foam it does not.
 pub(super) fn moved_by_bracing(check: Check) -> bool {
-    check.cure() != Cure::NotBracing || matches!(check, Check::Slot | Check::LooseSkin)
+    check.cure() != Cure::NotBracing || check == Check::Slot
 }
 
 /// Tries a survey with a candidate's braces in it.
 ///
 /// # Errors
 /// In words, why it could not be solved.
-pub(super) fn screen(with: &Survey, factors: &Factors, size: GridSize) -> Result<Screened, String> {
+pub(super) fn screen(
+    with: &Survey,
+    factors: &Factors,
+    size: GridSize,
+    stumbles: &[Stumble],
+) -> Result<Screened, String> {
     let words = |t: Trouble| match t {
         Trouble::Missing(list) => list.into_iter().map(|m| m.why).collect::<Vec<_>>().join("; "),
         Trouble::NotFinite(e) => e.to_string(),
@@ -70,19 +91,68 @@ pub(super) fn screen(with: &Survey, factors: &Factors, size: GridSize) -> Result
         let footing = if with.person.way == Way::Bare { Footing::Bare } else { Footing::OnABoard };
         people = person_places(with, &roof, factors, footing);
     }
+    for stumble in stumbles {
+        if let Some(finding) = stumbles_too(with, factors, size, &people, first, stumble).map_err(words)? {
+            return Ok(Screened {
+                over: vec![finding.clone()],
+                worst: Some(finding),
+                sag: None,
+                stumble: None,
+            });
+        }
+    }
+    let places = people.clone();
     let job = Job::new(with, factors, "finished".to_owned(), people);
     let grains: &[bool] = if grain_matters(with) { &[true, false] } else { &[true] };
-    let mut out = Screened { over: Vec::new(), worst: None, sag: None };
+    let mut out = Screened { over: Vec::new(), worst: None, sag: None, stumble: None };
     for materials in ORDER {
         for &grain_across in grains {
             let studied = job.study_on(Variant { materials, grain_across, ..first }, size).map_err(words)?;
             take(&mut out, studied.found.findings, with.person.way);
             if out.put_aside() {
+                out.stumble = out.over.first().map(|finding| Stumble {
+                    finding: finding.clone(),
+                    person: finding.person.and_then(|i| places.get(i).copied()),
+                    materials,
+                    grain_across,
+                });
                 return Ok(out);
             }
         }
     }
     Ok(out)
+}
+
+/// The finding that put another candidate aside, read on this one: `None` where it is not far over its limit here, or
+/// where nobody is tried in that place.
+fn stumbles_too(
+    with: &Survey,
+    factors: &Factors,
+    size: GridSize,
+    people: &[PersonPlace],
+    first: Variant,
+    stumble: &Stumble,
+) -> Result<Option<Finding>, Trouble> {
+    let mut like = stumble.finding.clone();
+    let mut standing = Vec::new();
+    if let Some(p) = &stumble.person {
+        let same = |q: &&PersonPlace| {
+            q.footing == p.footing
+                && q.patch == p.patch
+                && (q.x - p.x).abs() < SAME_PLACE
+                && (q.y - p.y).abs() < SAME_PLACE
+        };
+        let Some(own) = people.iter().find(same) else { return Ok(None) };
+        like.x += own.x - p.x;
+        like.y += own.y - p.y;
+        like.person = Some(0);
+        standing.push(*own);
+    }
+    let job = Job::new(with, factors, "finished".to_owned(), standing);
+    let variant = Variant { materials: stumble.materials, grain_across: stumble.grain_across, ..first };
+    let Some(ratio) = job.read_again(variant, size, &like)? else { return Ok(None) };
+    let demand = like.limit * ratio / with.limits.model_factor;
+    Ok((ratio > SETTLED).then_some(Finding { ratio, demand, person: None, ..like }))
 }
 
 fn take(out: &mut Screened, findings: Vec<Finding>, way: Way) {

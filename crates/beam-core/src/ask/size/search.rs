@@ -7,7 +7,7 @@ use rayon::prelude::*;
 use super::SizeError;
 use super::pattern::Pattern;
 use super::places::arrangements;
-use super::screen::{Screened, screen};
+use super::screen::{Screened, Stumble, screen};
 use super::stock::{Stock, wall_is_listed};
 use crate::ask::bend::{BendOptions, bend};
 use crate::ask::check::{CheckOptions, check};
@@ -16,9 +16,12 @@ use crate::check::{Bracing, CheckDocument, CheckRow, Verdict};
 use crate::forming::Arc;
 use crate::loads::Factors;
 use crate::plate::GridSize;
+use crate::quantity::Length;
 use crate::survey::Survey;
 use section_tables::Tables;
 
+/// So many of what put others aside are tried first on the next ones.
+const STUMBLES: usize = 2;
 /// Candidates sorted out together.
 const AT_ONCE: usize = 8;
 /// Candidates judged in full at most, before the search gives up.
@@ -82,7 +85,7 @@ pub(super) fn candidates<'a>(survey: &Survey, tubes: &[Stock<'a>], counts: &[usi
     let curve = Arc::new(span, rise).map_or(span.value, |arc| arc.length().value);
     let mut out: Vec<Candidate<'a>> = Vec::new();
     for stock in tubes.iter().filter(|s| wall_is_listed(s.alloy, s.size[2])) {
-        let bendable = bendable(survey, stock);
+        let bendable = bendable(span, rise, stock);
         for &count in counts {
             for along in arrangements(survey, count, stock.size[0]) {
                 let mass = stock.mass * curve * along.len() as f64;
@@ -103,15 +106,14 @@ pub(super) fn candidates<'a>(survey: &Survey, tubes: &[Stock<'a>], counts: &[usi
     out
 }
 
-/// Whether a tube can be brought to the crown, as `bend` says. A flat roof needs no bending.
-fn bendable(survey: &Survey, stock: &Stock<'_>) -> Option<bool> {
-    let (span, rise) = (survey.roof.span.value, survey.roof.rise.value);
-    if Arc::new(survey.roof.span, survey.roof.rise).is_err() {
+/// Whether a tube can be brought to a crown, as `bend` says. What is flat needs no bending.
+pub(super) fn bendable(span: Length, rise: Length, stock: &Stock<'_>) -> Option<bool> {
+    if Arc::new(span, rise).is_err() {
         return Some(true);
     }
     let options = BendOptions {
-        span: format!("{span} m"),
-        rise: Some(format!("{rise} m")),
+        span: format!("{} m", span.value),
+        rise: Some(format!("{} m", rise.value)),
         ordinates: None,
         tube: TypedTube::Row(stock.tube.id.clone()),
         alloy: stock.alloy.id.clone(),
@@ -131,6 +133,7 @@ pub(super) fn search<'a>(field: &Field<'_>, candidates: Vec<Candidate<'a>>) -> R
     let place = |c: &Candidate<'_>| -> (String, Vec<u64>) {
         (c.stock.tube.id.clone(), c.along.iter().map(|y| y.to_bits()).collect())
     };
+    let mut stumbles: Vec<Stumble> = Vec::new();
     let mut waiting = candidates.into_iter();
     loop {
         let batch: Vec<Candidate<'a>> = waiting.by_ref().take(AT_ONCE).collect();
@@ -150,7 +153,7 @@ pub(super) fn search<'a>(field: &Field<'_>, candidates: Vec<Candidate<'a>>) -> R
                     return Judged::Screened(screened.clone());
                 }
                 let with = field.pattern.built_in(field.survey, &c.stock, &c.along);
-                match screen(&with, field.factors, GridSize::COARSE) {
+                match screen(&with, field.factors, GridSize::COARSE, &stumbles) {
                     Ok(screened) => Judged::Screened(screened),
                     Err(why) => Judged::Trouble(why),
                 }
@@ -161,6 +164,10 @@ pub(super) fn search<'a>(field: &Field<'_>, candidates: Vec<Candidate<'a>>) -> R
                 Judged::Screened(s) => {
                     if s.put_aside() && s.by_the_panel() {
                         known.insert(place(&candidate), (candidate.stock.alloy.e_ksi, s.clone()));
+                    }
+                    if let Some(stumble) = &s.stumble {
+                        stumbles.insert(0, stumble.clone());
+                        stumbles.truncate(STUMBLES);
                     }
                     !s.put_aside()
                 }

@@ -12,9 +12,10 @@ pub(crate) use tables::tables;
 
 use beam_core::ask::BendDocument;
 use beam_core::ask::BraceAnswer;
-use beam_core::ask::SizeDocument;
+use beam_core::ask::SeatDocument;
 use beam_core::ask::TubeAnswer;
 use beam_core::ask::WalkDocument;
+use beam_core::ask::{AloneDocument, SizeDocument};
 use beam_core::check::CheckDocument;
 use serde::Serialize;
 
@@ -45,6 +46,16 @@ pub(crate) fn walk(document: &WalkDocument) -> Result<String, Unwritable> {
 
 /// The result document of `size`.
 pub(crate) fn size(document: &SizeDocument) -> Result<String, Unwritable> {
+    pretty(document)
+}
+
+/// The result document of `size` without a survey.
+pub(crate) fn size_alone(document: &AloneDocument) -> Result<String, Unwritable> {
+    pretty(document)
+}
+
+/// The result document of `seat`.
+pub(crate) fn seat(document: &SeatDocument) -> Result<String, Unwritable> {
     pretty(document)
 }
 

@@ -1,6 +1,7 @@
 //! The answer of `size`: words first, then those tried, what to cut, and what it rests on.
 
-use beam_core::ask::{CandidateRow, SizeDocument};
+use beam_core::ask::{AloneDocument, CandidateRow, SizeDocument};
+use beam_core::check::Verdict;
 use beam_core::quantity::{Family, percent, sag, significant, tape, weight};
 
 use super::answer::{listed, next_steps, not_checked};
@@ -31,6 +32,53 @@ pub(crate) fn size(document: &SizeDocument, width: usize) -> String {
         made.rules.join(", "),
         made.survey_hash
     )));
+    page.finish()
+}
+
+/// Lays out the answer of `size` without a survey in so many columns.
+pub(crate) fn size_alone(document: &AloneDocument, width: usize) -> String {
+    let mut page = Page::new(width);
+    let family = document.read_in.0;
+    let verdict = document.chosen.as_ref().map_or(Verdict::DoesNotHold, |row| row.verdict);
+    page.paragraph(&style::judged(verdict, &document.answer));
+    page.gap();
+    let crown = format!("{} over {}", tape(document.rise.get(), family), tape(document.span.get(), family));
+    page.labelled("Crown", 8, &[&crown]);
+    let searched = &document.searched;
+    let told = format!(
+        "{} tubes up to {} deep in {}",
+        searched.tubes.len(),
+        tape(searched.max_depth.get(), family),
+        searched.alloys.join(" and ")
+    );
+    page.labelled("Searched", 8, &[&told]);
+    page.heading("Tried, lightest first");
+    let mut table = Table::new(&[
+        ("weight", Set::Right),
+        ("tube", Set::Words),
+        ("alloy", Set::Words),
+        ("sag", Set::Right),
+        ("uses", Set::Right),
+        ("why not", Set::Words),
+    ]);
+    for row in &document.candidates {
+        table.row([
+            weight(row.mass.get(), family),
+            row.tube.clone(),
+            row.alloy.clone(),
+            row.sag.map_or_else(|| "-".to_owned(), |s| sag(s.get(), family)),
+            row.ratio.map_or_else(|| "-".to_owned(), |r| percent(r.get())),
+            row.why_not.clone().unwrap_or_else(|| "enough alone".to_owned()),
+        ]);
+    }
+    page.table(&table);
+    if let Some(basis) = &document.basis {
+        page.gap();
+        page.note(&format!("Limits: {} ({})", basis.source, words::basis_kind(basis)));
+    }
+    not_checked(&mut page, &document.not_checked);
+    listed(&mut page, "Assumed", &document.assumptions);
+    listed(&mut page, "Cautions", &document.cautions);
     page.finish()
 }
 
