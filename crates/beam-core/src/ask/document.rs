@@ -8,7 +8,8 @@ use super::words::{assumptions, cautions, next_steps, scope, why};
 use crate::check::{
     Asked, At, BasisWords, Bond, Bracing, Check, CheckDocument, CheckRow, Finding, Finite, Governing,
     GridWords, Key, Ledger, MadeWith, Materials, MeasuredAgainst, NotChecked, NotFinite, Outcome,
-    PencilWords, ReadIn, Untried, Verdict, brace_needed, counts, deciding, outcome_of, ratios, verdict,
+    PencilWords, ReadIn, SMALL_THRUST, Untried, Verdict, brace_needed, counts, deciding, outcome_of, ratios,
+    verdict,
 };
 use crate::loads::{Factors, Footing};
 use crate::quantity::{percent, tape};
@@ -94,7 +95,10 @@ pub(crate) fn document(
     let runs = study
         .studied
         .iter()
-        .filter(|s| s.variant.grain_across == study.studied[0].variant.grain_across)
+        .filter(|s| {
+            let (told, first) = (&s.variant, &study.studied[0].variant);
+            told.grain_across == first.grain_across && told.hold.joints == first.hold.joints
+        })
         .chain(study.pencil.iter())
         .flat_map(|s| s.runs.iter().cloned())
         .collect();
@@ -164,6 +168,7 @@ fn ledger(study: &Study) -> (Ledger, bool) {
                 && o.variant.bond == Bond::Full
                 && o.variant.materials == v.materials
                 && o.variant.grain_across == v.grain_across
+                && o.variant.hold == v.hold
         });
         let glue = full.and_then(|f| glue_ratio(&f.found.findings));
         let bonded_counts = glue.is_some_and(|r| r <= 1.0);
@@ -214,6 +219,14 @@ fn add_gaps(survey: &Survey, study: &Study, gaps: &mut Vec<NotChecked>) {
                 check: unknown.check.name().to_owned(),
                 part: unknown.part.clone(),
                 why: format!("no {} is known for it", unknown.what),
+                blocks: true,
+            });
+        }
+        if s.push.as_ref().is_some_and(|p| p.share.is_nan() || p.share > SMALL_THRUST) {
+            add(NotChecked {
+                check: "snap".to_owned(),
+                part: "panel".to_owned(),
+                why: "held sideways it is an arch pressed to more than a tenth of what makes it sway, and the change of its shape is not worked out: survey thrust = \"none\"".to_owned(),
                 blocks: true,
             });
         }
@@ -445,6 +458,7 @@ fn pencil(study: &Study) -> Result<Option<PencilWords>, NotFinite> {
         a.bracing == b.bracing
             && a.materials == b.materials
             && a.grain_across == b.grain_across
+            && a.hold == b.hold
             && (a.bond == b.bond || a.bracing == Bracing::Without)
     });
     let day =

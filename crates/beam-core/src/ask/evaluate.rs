@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::check::{
-    CaseState, Check, Context, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown, brace_findings,
-    loose_findings, panel_findings, sag_findings,
+    CaseState, Check, Context, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown, beside_joints,
+    brace_findings, joint_findings, loose_findings, panel_findings, sag_findings,
 };
 use crate::loads::{Basis, Case, CaseKind, LockedIn, Term};
 use crate::response::{Layout, Response};
@@ -71,9 +71,8 @@ fn pulls(solved: &Solved, terms: &[Term]) -> bool {
 /// For each case what changes, fresh, where contacts let go; nothing where none does.
 fn changes(solved: &Solved, cases: &[Case], trouble: &mut Vec<String>) -> BTreeMap<usize, Response> {
     let Some(let_go) = &solved.let_go else { return BTreeMap::new() };
-    let all = |case: &Case| -> Vec<Term> {
-        case.years_and_locked_in().iter().chain(&case.top).copied().collect()
-    };
+    let all =
+        |case: &Case| -> Vec<Term> { case.years_and_locked_in().iter().chain(&case.top).copied().collect() };
     let pulling: Vec<(usize, Vec<Term>)> = cases
         .iter()
         .enumerate()
@@ -109,6 +108,7 @@ pub(crate) fn evaluate(
 ) -> Findings {
     let mut out = Findings::default();
     let limits = PanelLimits::new(context, &solved.layout.states, framed);
+    let gaps = beside_joints(context, &solved.layout);
     let changes = changes(solved, cases, &mut out.trouble);
     let mut lasting: Vec<(&Case, Response, Response)> = Vec::new();
     let alike = |a: &Case, b: &Case| a.years == b.years && a.locked_in == b.locked_in;
@@ -151,9 +151,10 @@ pub(crate) fn evaluate(
             feet: &case.feet,
         };
         let (found, unknown) = panel_findings(context, &limits, &solved.layout, &state);
+        let joints = joint_findings(context, &limits, &solved.layout, &gaps, &state);
         let sag = sag_findings(context, &solved.layout, &state);
         let braces = brace_findings(context, &solved.layout, &state, tubes);
-        let all = found.into_iter().chain(sag).chain(braces);
+        let all = found.into_iter().chain(joints).chain(sag).chain(braces);
         all.for_each(|f| keep_worst(&mut out.findings, Finding { person: case.person, ..f }));
         for what in unknown {
             if !out.unknown.contains(&what) {

@@ -60,7 +60,7 @@ pub struct MadeWith {
 #[derive(Debug, Clone, Serialize)]
 pub struct QuestionAnswer {
     /// "unit parked", "unit on the road", "standing without a board", "standing on a board", "sag now",
-    /// "sag later", "braces", "ends", "props".
+    /// "sag later", "braces", "ends", "wall thrust" (where the walls' hold is surveyed), "props".
     pub question: String,
     /// Its verdict.
     pub verdict: Verdict,
@@ -294,6 +294,8 @@ pub struct Run {
     pub materials: Materials,
     /// Model.
     pub model: Model,
+    /// Whether the walls' sideways hold was counted: where one is surveyed, every run is told with it and without.
+    pub thrust: bool,
     /// Largest sag.
     pub sag_max: SagMax,
     /// Readings.

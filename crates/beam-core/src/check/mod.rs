@@ -2,12 +2,14 @@
 //!
 //! A check that was not made never counts as passed; NaN, a negative limit and "out of range" never hold.
 
+mod arch;
 mod brace;
 mod context;
 mod document;
 mod finding;
 mod finite;
 mod foot;
+mod joint;
 mod loose;
 mod panel;
 mod panel_limits;
@@ -17,12 +19,14 @@ mod seat;
 mod sprung;
 mod verdict;
 
+pub(crate) use arch::{Push, SMALL_THRUST, push};
 pub(crate) use brace::{TubeStrength, brace_findings, tube_strength};
 pub(crate) use context::{CaseState, Context};
 pub use document::*;
 pub(crate) use finding::{Check, Cure, Finding, Key, Ledger, Outcome, RATIO_CAP};
 pub use finite::{Finite, NotFinite};
 pub(crate) use foot::{FootPlace, Untried, foot_findings};
+pub(crate) use joint::{beside_joints, joint_findings};
 pub(crate) use loose::{LoosePatch, held, loose_findings, loose_patches};
 pub(crate) use panel::{Unknown, panel_findings};
 pub(crate) use panel_limits::{CoreLimits, PanelLimits, SkinLimits, WrinklingLimits};
