@@ -158,7 +158,9 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         .iter()
         .filter(|s| Variant { hold: first.hold, ..s.variant } == counted(first, braced))
         .flat_map(|s| s.found.findings.iter().map(move |f| (s.variant, f)))
-        .filter(|(_, f)| on_the_grid(f) && counts(f.check, f.footing, survey.person.way))
+        .filter(|(_, f)| {
+            on_the_grid(f) && job.solves(&f.load) && counts(f.check, f.footing, survey.person.way)
+        })
         .max_by(|a, b| a.1.ratio.total_cmp(&b.1.ratio))
         .map(|(variant, f)| (variant, f.clone()));
     let finer = deciding.and_then(|(variant, most)| {

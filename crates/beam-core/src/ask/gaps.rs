@@ -4,8 +4,8 @@ use crate::check::NotChecked;
 use crate::loads::Factors;
 use crate::model::{StageChoice, is_foam, mended, parts};
 use crate::survey::{
-    AluminiumRules, Bonded, Condition, Damage, DamageState, Formed, MemberMaterial, RoofKind, Sits, Survey,
-    Thrust, Way,
+    AluminiumRules, Bonded, Condition, Damage, DamageState, Formed, Layer, MemberMaterial, RoofKind, Sits,
+    Survey, Thrust, Way,
 };
 use section_tables::DamagedLayer;
 
@@ -170,7 +170,10 @@ pub(crate) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Ve
             "snap",
             "braces",
             false,
-            "walls that spread give an arch no thrust: a bent brace does not snap; held sideways the roof is judged as a whole",
+            match survey.wall.thrust {
+                Thrust::None => "walls that spread give an arch no thrust: a bent brace does not snap",
+                _ => "whether a brace by itself snaps between walls that hold is not worked out: the roof is judged as a whole",
+            },
         ));
         if new_braces().any(|b| b.glue.is_some()) {
             out.push(gap(
@@ -189,9 +192,18 @@ pub(crate) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Ve
             "trimmers are left out of the model: what they add is not counted",
         ));
     }
-    for joint in survey.joints.iter().filter(|j| parts(j) && is_foam(&survey.layers[j.layer].material)) {
+    let is_core = |layer: usize| {
+        let foam = |l: &Layer| is_foam(&l.material);
+        survey.layers[..=layer].iter().any(foam) && survey.layers[layer..].iter().any(foam)
+    };
+    for joint in survey.joints.iter().filter(|j| parts(j) && is_core(j.layer)) {
         let part = &survey.layers[joint.layer].name;
-        out.push(gap("core shear", part, true, "a joint in the foam that is not glued is not worked out"));
+        out.push(gap(
+            "core shear",
+            part,
+            true,
+            "a joint inside the core that is not glued is not worked out",
+        ));
     }
     if let Some(unit) = &survey.unit {
         let framed = unit.opening.is_some_and(|o| survey.openings[o].frame.is_some());

@@ -112,6 +112,11 @@ impl<'a> Job<'a> {
         if sprung { with_locked_in(self.cases.clone()) } else { self.cases.clone() }
     }
 
+    /// Whether a load is one of those that the roof is solved for.
+    pub(crate) fn solves(&self, load: &str) -> bool {
+        self.cases.iter().any(|c| c.name == load)
+    }
+
     /// Whether every opening is framed.
     pub(crate) fn framed(&self) -> bool {
         self.survey.openings.iter().all(|o| o.frame.is_some())

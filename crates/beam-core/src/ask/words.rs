@@ -240,7 +240,7 @@ pub(crate) fn assumptions(s: &Summary<'_>, grid: Option<&GridWords>) -> Vec<Word
         out.push(words("no-thrust", "Walls spread: the crown is counted as shape, not as an arch."));
     }
     if survey.wall.thrust != Thrust::None {
-        out.push(words("thrust-both", "Every check was made with walls that hold the roof's edges sideways as surveyed, and with walls that spread; the worse counts. Walls that hold less than surveyed lie between the two."));
+        out.push(words("thrust-both", "Every check was made with walls that hold the roof's edges sideways as surveyed, and with walls that spread; the worse counts. Walls that hold less than surveyed are taken to lie between the two."));
     }
     if survey.joints.iter().any(parts) {
         out.push(words("joints-both", "No force of its skin crosses a butt joint: the other skin bends there by itself. Every check was made so, and with the joint pressed shut as if it were none; the worse counts."));

@@ -23,7 +23,7 @@ pub(crate) struct Push {
 /// The largest push outward on a wall among loads by name.
 ///
 /// The sway is the buckling of a shallow arch into two half waves, `1/(1/(4 pi^2 D/L^2) + 1/S)` per width with bending
-/// and shear (Timoshenko and Gere 1961, from memory), aged, as if the whole roof were as weak as its weakest patch.
+/// and shear (Timoshenko and Gere 1961, from memory), aged, as if the whole roof were as weak as its weakest patch, and a slot as wide as the roof.
 ///
 /// # Errors
 /// In words, a laminate that cannot be made.
@@ -46,8 +46,7 @@ pub(crate) fn push(
     let sound = vec![LayerState::SOUND; roof.layers.len()];
     let mut critical = f64::INFINITY;
     for state in layout.states.iter().chain([&sound]) {
-        let solid: Vec<_> = state.iter().map(|s| LayerState { slot: s.slot.round(), ..*s }).collect();
-        let made = lay_up(roof, &moduli, &solid, roof.span / 2.0, Time::Aged, Some([roof.span; 2]))
+        let made = lay_up(roof, &moduli, state, roof.span / 4.0, Time::Aged, Some([roof.span; 2]))
             .map_err(|e| e.to_string())?;
         let one = made.map_or(0.0, |made| {
             let bent = 4.0 * std::f64::consts::PI.powi(2) * made.laminate.bending_free_si().xx

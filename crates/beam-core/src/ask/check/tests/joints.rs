@@ -1,9 +1,9 @@
 //! Joints in a skin that pass no force.
 
-use super::{APART, SKIN, SPAN, answer, near, roof, sag_at, solve, survey, uses_no_less};
-use crate::check::{Bond, Verdict};
+use super::{APART, SKIN, SPAN, answer, near, roof, sag_at, solve, study, survey, uses_no_less};
+use crate::check::{Bond, Check, Verdict};
 use crate::loads::{Basis, BasisLoad};
-use crate::model::{IdealRoof, Role};
+use crate::model::{Hold, IdealRoof, Role};
 
 const PRESSURE: f64 = 100.0;
 
@@ -41,6 +41,18 @@ fn a_gap_in_the_middle_of_a_strip() {
     let shear = 30e6 / 2.6 * APART * APART / 0.05;
     let kink = 2.0 * moment / (2.0 * e * t.powi(3) / 12.0 * shear).sqrt();
     near("what the gap adds to the sag", open.0 - sound.0, kink * SPAN / 4.0, 0.04);
+}
+
+/// Beside the gap the foam takes `N = M/d` out of the skin over its own depth: `M/(d c)`, where nothing else shears it.
+#[test]
+fn the_foam_beside_a_gap() {
+    let survey = survey("0", "300", &joint("outer skin", "across = \"1000\"", "butt"));
+    let found = study(&survey, Bond::None, Hold { walls: false, joints: false }).found.findings;
+    let of = |load: &str| found.iter().find(|f| f.check == Check::CoreShear && f.load == load);
+    let day = of("own weight, first day").expect("core shear");
+    let weight = (600.0 * 0.006 + 60.0 * 0.05) * 9.80665;
+    near("core shear", day.demand, weight * SPAN * SPAN / 8.0 / (APART * 0.05), 0.04);
+    assert!((day.x - SPAN / 2.0).abs() < 0.05);
 }
 
 /// The width of the zone that stands for the gap decides the kink alone: the stress in a strip is statics.

@@ -68,7 +68,7 @@ way = "nobody"
 }
 
 fn survey(rise: &str, length: &str, more: &str) -> Survey {
-    read_text("bench.toml", &text(rise, length, more), Tables::shipped())
+    read_text("bench.toml", text(rise, length, more), Tables::shipped())
         .unwrap_or_else(|problems| panic!("{problems}"))
 }
 

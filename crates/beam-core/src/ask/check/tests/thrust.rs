@@ -44,7 +44,7 @@ fn judged_with_and_without() {
 fn what_the_walls_must_hold_is_told() {
     let full = answer("40", "1200", &held("full"));
     let told = full.answers.iter().find(|a| a.question == "wall thrust").expect("an answer");
-    assert!(told.words.contains(" N") && told.words.contains("outward"), "{}", told.words);
+    assert!(told.words.contains("N on each metre") && told.words.contains("outward"), "{}", told.words);
     let gap = full.not_checked.iter().find(|n| n.check == "wall thrust").expect("a gap");
     assert!(!gap.blocks);
     assert_eq!(full.verdict, answer("40", "1200", &held("none")).verdict);
