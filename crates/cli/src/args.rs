@@ -221,6 +221,8 @@ pub(crate) struct Seat {
     #[arg(long, value_name = "LENGTH")]
     pub(crate) hardware: Option<String>,
     #[command(flatten)]
+    pub(crate) tables: OwnTables,
+    #[command(flatten)]
     pub(crate) output: Output,
 }
 
@@ -288,6 +290,8 @@ pub(crate) struct Size {
     /// One row a brace. Nothing is written where no brace was found.
     #[arg(long, value_name = "FILE", conflicts_with = "span")]
     pub(crate) cut_list: Option<String>,
+    #[command(flatten)]
+    pub(crate) tables: OwnTables,
     #[command(flatten)]
     pub(crate) output: Output,
 }

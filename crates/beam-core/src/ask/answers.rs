@@ -6,7 +6,7 @@ use crate::check::{
     SagSummary, Verdict, outcome_of,
 };
 use crate::loads::Footing;
-use crate::quantity::{percent, sag, tape};
+use crate::quantity::{force, percent, sag, tape};
 use crate::survey::Way;
 
 /// The worst of a set of findings, and what they say together.
@@ -215,6 +215,7 @@ pub(crate) fn answers(s: &Summary<'_>) -> Result<Vec<QuestionAnswer>, NotFinite>
         let seats = worst_of(s, |k| k.check == Check::SeatBearing);
         out.push(judged(s, "ends", seats, &gaps(s, &[("seat bearing", ""), ("seat screws", "")]))?);
     }
+    out.extend(walls(s));
     out.push(answer(
         "props",
         Verdict::CannotSay,
@@ -222,6 +223,24 @@ pub(crate) fn answers(s: &Summary<'_>) -> Result<Vec<QuestionAnswer>, NotFinite>
         "cannot say: moving the roof onto its braces is not worked out yet. Leave the props in until every glue line has its full cure time, then ease them one at a time and read the string line".to_owned(),
     ));
     Ok(out)
+}
+
+/// What the walls must hold sideways where the survey counts on them. Nobody knows what they bear: the verdict on the
+/// roof does not rest on it.
+fn walls(s: &Summary<'_>) -> Option<QuestionAnswer> {
+    let pushes = s.study.studied.iter().filter(|v| v.variant.bracing == s.surveyed);
+    let most = pushes.filter_map(|v| v.push.as_ref()).max_by(|a, b| a.whole.total_cmp(&b.whole))?;
+    let family = s.survey.family;
+    let (whole, metre) = (force(most.whole, family), force(most.per_length, family));
+    Some(answer(
+        "wall thrust",
+        Verdict::CannotSay,
+        None,
+        format!(
+            "cannot say what the walls bear: if they hold the roof as surveyed, each is pushed outward by up to {whole}, {metre} on each metre (3.3 ft) of wall, under {}; what the roof does if they spread is in every check",
+            most.load
+        ),
+    ))
 }
 
 fn standing(s: &Summary<'_>, footing: Footing) -> Result<QuestionAnswer, NotFinite> {

@@ -16,6 +16,7 @@ use super::places::PersonPlace;
 use super::study::Variant;
 use crate::check::{Asked, Bond, Finding, Key, Ledger, Materials, Verdict, deciding, verdict};
 use crate::loads::{Factors, Footing};
+use crate::model::Hold;
 use crate::survey::Survey;
 
 pub(crate) use lost::Loss;
@@ -32,6 +33,8 @@ pub(crate) struct Around<'a> {
     pub first: Variant,
     /// Directions in which an unknown face grain is tried.
     pub grains: &'a [bool],
+    /// Everything that may or may not hold.
+    pub holds: &'a [Hold],
 }
 
 /// What was found beside the answer.
@@ -54,8 +57,7 @@ pub(crate) fn look(around: &Around<'_>, study: &Study) -> Beside {
     let asked = Asked { new_braces: study.braced, way: around.survey.person.way };
     let ledger = raised_ledger(study);
     if study.braced {
-        out.lost =
-            lost::lost(around, bonded_counts(study, around.first.materials, around.first.grain_across));
+        out.lost = lost::lost(around, bonded_counts(study, around.first));
     }
     // Gaps are left aside here: what was checked may hold or disagree all the same.
     let found = verdict(ledger.iter(), &[], asked);
@@ -98,23 +100,23 @@ fn variant_of(around: &Around<'_>, study: &Study, key: &Key, materials: Material
         .map(|f| f.ratio)
         .fold(f64::NEG_INFINITY, f64::max)
     };
-    let of = |grain_across: bool| {
-        let bonded = study.braced && bonded_counts(study, materials, grain_across);
-        Variant {
-            materials,
-            grain_across,
-            bond: if bonded { Bond::Full } else { Bond::None },
-            ..around.first
-        }
+    let of = |grain_across: bool, hold: Hold| {
+        let variant = Variant { materials, grain_across, hold, ..around.first };
+        let bonded = study.braced && bonded_counts(study, variant);
+        Variant { bond: if bonded { Bond::Full } else { Bond::None }, ..variant }
     };
     let local = key.footing != Footing::NotAFoot
         && study
             .feet
             .iter()
             .any(|(_, found, _)| found.iter().any(|f| f.check == key.check && f.part == key.part));
-    let mut variants: Vec<Variant> = around.grains.iter().map(|g| of(*g)).collect();
+    let mut variants: Vec<Variant> =
+        around.grains.iter().flat_map(|g| around.holds.iter().map(|h| of(*g, *h))).collect();
     if local {
         variants.truncate(1);
     }
-    variants.into_iter().max_by(|a, b| worst(a).total_cmp(&worst(b))).unwrap_or_else(|| of(true))
+    variants
+        .into_iter()
+        .max_by(|a, b| worst(a).total_cmp(&worst(b)))
+        .unwrap_or_else(|| of(true, around.first.hold))
 }

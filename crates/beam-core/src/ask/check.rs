@@ -11,7 +11,7 @@ use crate::check::{
     Bond, Bracing, Check, CheckDocument, Finding, Materials, NotChecked, NotFinite, Untried, counts,
 };
 use crate::loads::{Factors, Footing};
-use crate::model::{Configuration, StageChoice, idealise, kind_is_modelled};
+use crate::model::{Hold, StageChoice, idealise, kind_is_modelled};
 use crate::plate::GridSize;
 use crate::survey::{LayerMaterial, Measured, Survey, Way};
 use section_tables::{NotFound, Property, Tables};
@@ -86,19 +86,16 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
     }
     let braced = survey.braces.iter().any(|b| !b.existing) && stage != StageChoice::AsFound;
     let surveyed = if braced { Bracing::With } else { Bracing::Without };
+    let holds = Hold::all(survey);
     let first = Variant {
         stage,
         bracing: surveyed,
         bond: Bond::Full,
         materials: Materials::Default,
         grain_across: true,
+        hold: holds[0],
     };
-    let roof = match idealise(
-        survey,
-        Configuration { stage, with_new: braced, bond: true },
-        Materials::Default,
-        true,
-    ) {
+    let roof = match idealise(survey, first.configuration(), Materials::Default, true) {
         Ok(roof) => roof,
         Err(missing) => {
             not_checked.extend(missing.into_iter().map(|m| NotChecked {
@@ -118,7 +115,7 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
     }
     let job = Job::new(survey, &factors, stage_name.clone(), people.clone());
     let grains: &[bool] = if grain_matters(survey) { &[true, false] } else { &[true] };
-    let variants = variants(first, braced, grains);
+    let variants = variants(first, braced, grains, &holds);
     let mut studied = Vec::new();
     let mut feet: Vec<(Materials, Vec<Finding>, Vec<Untried>)> = Vec::new();
     let mut take = |trouble: Trouble| -> Result<(), NotFinite> {
@@ -158,15 +155,17 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
             Trouble::NotFinite(e) => e.to_string(),
         })
     });
-    let deciding = studied.iter().find(|s| s.variant == counted(first, braced)).and_then(|s| {
-        // What the cold adds has no case of its own to solve again.
-        let on_grid = |f: &&Finding| {
-            on_the_grid(f) && f.load != "cold" && counts(f.check, f.footing, survey.person.way)
-        };
-        s.found.findings.iter().filter(on_grid).max_by(|a, b| a.ratio.total_cmp(&b.ratio)).cloned()
-    });
-    let finer = deciding.and_then(|most| {
-        let again = |size| job.read_again(counted(first, braced), size, &most).ok().flatten();
+    let deciding = studied
+        .iter()
+        .filter(|s| Variant { hold: first.hold, ..s.variant } == counted(first, braced))
+        .flat_map(|s| s.found.findings.iter().map(move |f| (s.variant, f)))
+        .filter(|(_, f)| {
+            on_the_grid(f) && job.solves(&f.load) && counts(f.check, f.footing, survey.person.way)
+        })
+        .max_by(|a, b| a.1.ratio.total_cmp(&b.1.ratio))
+        .map(|(variant, f)| (variant, f.clone()));
+    let finer = deciding.and_then(|(variant, most)| {
+        let again = |size| job.read_again(variant, size, &most).ok().flatten();
         let (answer, fine) = rayon::join(|| again(GridSize::DEFAULT), || again(GridSize::FINER));
         Some((most.clone(), fine? / answer?))
     });
@@ -188,8 +187,15 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         as_found,
         beside: Beside::default(),
     };
-    let around =
-        Around { survey, factors: &factors, stage_name: &study.stage_name, people: &people, first, grains };
+    let around = Around {
+        survey,
+        factors: &factors,
+        stage_name: &study.stage_name,
+        people: &people,
+        first,
+        grains,
+        holds: &holds,
+    };
     study.beside = look(&around, &study);
     document(survey, &factors, tables, study, not_checked).map_err(Into::into)
 }
@@ -228,11 +234,11 @@ fn counted(first: Variant, braced: bool) -> Variant {
     Variant { bond: if braced { Bond::Full } else { Bond::None }, ..first }
 }
 
-fn variants(first: Variant, braced: bool, grains: &[bool]) -> Vec<Variant> {
+fn variants(first: Variant, braced: bool, grains: &[bool], holds: &[Hold]) -> Vec<Variant> {
     let mut out = Vec::new();
-    for &grain_across in grains {
+    for (&hold, &grain_across) in holds.iter().flat_map(|h| grains.iter().map(move |g| (h, g))) {
         for materials in Materials::ALL {
-            let base = Variant { materials, grain_across, ..first };
+            let base = Variant { materials, grain_across, hold, ..first };
             if braced {
                 out.push(Variant { bracing: Bracing::With, bond: Bond::Full, ..base });
                 out.push(Variant { bracing: Bracing::With, bond: Bond::None, ..base });
@@ -259,3 +265,6 @@ pub(super) fn on_the_grid(finding: &Finding) -> bool {
             | Check::SeatBearing
     )
 }
+
+#[cfg(test)]
+mod tests;

@@ -4,8 +4,9 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::check::{
-    CaseState, Check, Context, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown, brace_findings,
-    edge_findings, loose_findings, panel_findings, sag_findings, thermal_findings,
+    CaseState, Check, Context, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown, beside_joints,
+    brace_findings, edge_findings, joint_findings, loose_findings, panel_findings, sag_findings,
+    thermal_findings,
 };
 use crate::loads::{Basis, Case, CaseKind, LockedIn, Term};
 use crate::plate::Free;
@@ -125,6 +126,7 @@ pub(crate) fn evaluate(
 ) -> Findings {
     let mut out = Findings::default();
     let limits = PanelLimits::new(context, &solved.layout.states, framed);
+    let gaps = beside_joints(context, &solved.layout);
     let changes = changes(solved, cases, &mut out.trouble);
     let mut lasting: Vec<(&Case, Response, Response)> = Vec::new();
     let alike = |a: &Case, b: &Case| a.years == b.years && a.locked_in == b.locked_in;
@@ -167,11 +169,12 @@ pub(crate) fn evaluate(
             feet: &case.feet,
         };
         let (found, unknown) = panel_findings(context, &limits, &solved.layout, &state);
+        let joints = joint_findings(context, &limits, &solved.layout, &gaps, &state);
         let sag = sag_findings(context, &solved.layout, &state);
         let braces = brace_findings(context, &solved.layout, &state, tubes);
         let edges = edge_findings(context, &solved.layout, &state);
         let (strained, lacking) = thermal_findings(context, &limits, &solved.layout, &state, tubes);
-        let all = found.into_iter().chain(sag).chain(braces).chain(edges).chain(strained);
+        let all = found.into_iter().chain(joints).chain(sag).chain(braces).chain(edges).chain(strained);
         all.for_each(|f| keep_worst(&mut out.findings, Finding { person: case.person, ..f }));
         for what in unknown.into_iter().chain(lacking) {
             if !out.unknown.contains(&what) {

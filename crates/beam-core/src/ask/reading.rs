@@ -80,6 +80,7 @@ pub(crate) fn run(
         bond: variant.bond,
         materials: variant.materials,
         model,
+        thrust: variant.hold.walls,
         sag_max: SagMax { value: f(sag, "sag")?, across: f(x, "place")?, along: f(y, "place")? },
         readings,
         braces,

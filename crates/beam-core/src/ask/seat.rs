@@ -113,14 +113,14 @@ pub struct Sits {
 /// opening = "unit opening"
 /// "#;
 /// let survey = survey::read_text("unit.toml", text, Tables::shipped()).expect("a sound survey");
-/// let answer = ask::seat(&survey, ask::SeatOptions::default())?;
+/// let answer = ask::seat(&survey, Tables::shipped(), ask::SeatOptions::default())?;
 /// let sits = answer.sits.expect("a crown and an opening");
 /// // Half width 8.125 in on a radius of 612 in: 8.125^2 / (2 x 612) = 0.0539 in.
 /// assert!((sits.gap.get() / 0.0254 - 0.0539).abs() < 0.0002);
 /// assert!(!sits.pulls_flat);
 /// # Ok::<(), ask::AskError>(())
 /// ```
-pub fn seat(survey: &Survey, options: SeatOptions) -> Result<SeatDocument, AskError> {
+pub fn seat(survey: &Survey, tables: &Tables, options: SeatOptions) -> Result<SeatDocument, AskError> {
     let found = survey.unit.as_ref().and_then(|u| u.opening.map(|o| (u, &survey.openings[o])));
     let worked = match found {
         None => Err("the survey has no unit over an opening".to_owned()),
@@ -129,12 +129,7 @@ pub fn seat(survey: &Survey, options: SeatOptions) -> Result<SeatDocument, AskEr
     let told = |m: Length| tape(m.value, survey.family);
     let mut out = SeatDocument {
         schema: 1,
-        made_with: MadeWith {
-            version: env!("CARGO_PKG_VERSION").to_owned(),
-            tables: Tables::version().to_owned(),
-            rules: Vec::new(),
-            survey_hash: survey.hash.clone(),
-        },
+        made_with: MadeWith::new(tables, &[], Some(&survey.hash)),
         title: survey.title.clone(),
         read_in: ReadIn(survey.family),
         answer: String::new(),

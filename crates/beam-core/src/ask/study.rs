@@ -10,13 +10,14 @@ use super::probe::probe;
 use super::reading::run;
 use super::solve::{BasisSet, basis_set, solve_plate, solve_strip};
 use crate::check::{
-    Bond, Bracing, CaseState, Context, Finding, FootPlace, Materials, Model, NotFinite, PanelLimits, Run,
-    Untried, foot_findings, held, loose_patches, pad_findings, rim_findings, springing_in, tube_strength,
+    Bond, Bracing, CaseState, Context, Finding, FootPlace, Materials, Model, NotFinite, PanelLimits, Push,
+    Run, Untried, foot_findings, held, loose_patches, pad_findings, push, rim_findings, springing_in,
+    tube_strength,
 };
 use crate::loads::{
     Basis, Case, Factors, Footing, Term, permanent_cases, person_basis, person_cases, with_locked_in,
 };
-use crate::model::{Configuration, IdealRoof, MemberKind, Missing, StageChoice, Time, idealise};
+use crate::model::{Configuration, Hold, IdealRoof, MemberKind, Missing, StageChoice, Time, idealise};
 use crate::plate::{GridSize, PlateRoof, Wanted, shape};
 use crate::response::{Layout, Response};
 use crate::strip::StripPlace;
@@ -30,6 +31,7 @@ pub(crate) struct Variant {
     pub bond: Bond,
     pub materials: Materials,
     pub grain_across: bool,
+    pub hold: Hold,
 }
 
 impl Variant {
@@ -38,6 +40,7 @@ impl Variant {
             stage: self.stage,
             with_new: self.bracing == Bracing::With,
             bond: self.bond == Bond::Full,
+            hold: self.hold,
         }
     }
 }
@@ -67,6 +70,8 @@ pub(crate) struct Studied {
     pub found: Findings,
     pub runs: Vec<Run>,
     pub unknowns: usize,
+    /// What the walls must hold sideways, where that is counted.
+    pub push: Option<Push>,
 }
 
 /// Everything the study of any variant needs.
@@ -107,6 +112,11 @@ impl<'a> Job<'a> {
     fn cases(&self, roof: &IdealRoof) -> Vec<Case> {
         let sprung = roof.braces.iter().any(|b| b.sprung != 0.0);
         if sprung { with_locked_in(self.cases.clone()) } else { self.cases.clone() }
+    }
+
+    /// Whether a load is one of those that the roof is solved for.
+    pub(crate) fn solves(&self, load: &str) -> bool {
+        self.cases.iter().any(|c| c.name == load)
     }
 
     /// Whether every opening is framed.
@@ -166,7 +176,8 @@ impl<'a> Job<'a> {
             .iter()
             .map(|(name, total)| run(self, &variant, Model::Plate, &roof, &solved.layout, name, total))
             .collect::<Result<Vec<_>, NotFinite>>()?;
-        Ok(Studied { variant, found, runs, unknowns })
+        let push = push(&context, &solved.layout, &found.totals).map_err(missing)?;
+        Ok(Studied { variant, found, runs, unknowns, push })
     }
 
     /// Ratio of a finding at its own place, every contact closed, on a grid of a given fineness.
@@ -244,7 +255,7 @@ impl<'a> Job<'a> {
             .iter()
             .map(|(name, total)| run(self, &variant, Model::Strip, &roof, &solved.layout, name, total))
             .collect::<Result<Vec<_>, NotFinite>>()?;
-        Ok(Studied { variant, found, runs, unknowns: 0 })
+        Ok(Studied { variant, found, runs, unknowns: 0, push: None })
     }
 
     /// A foot on every make-up of the panel that there is.

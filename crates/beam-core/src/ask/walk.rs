@@ -27,7 +27,7 @@ use crate::check::{
     counts, own_tables,
 };
 use crate::loads::{Factors, Footing};
-use crate::model::{IdealRoof, Missing, StageChoice, idealise, kind_is_modelled};
+use crate::model::{Hold, IdealRoof, Missing, StageChoice, idealise, kind_is_modelled};
 use crate::survey::{Board, Survey, Way};
 use ground::Found;
 use judge::{Answered, Asked, Stage, Together, together, untried, worst_places};
@@ -120,6 +120,7 @@ pub fn walk(survey: &Survey, tables: &Tables, options: WalkOptions) -> Result<Wa
             bond: Bond::Full,
             materials: Materials::Default,
             grain_across: true,
+            hold: Hold::all(survey)[0],
         };
         Stage { survey, factors: &factors, variant, grains }
     };

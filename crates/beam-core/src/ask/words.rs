@@ -6,9 +6,11 @@ use super::document::{Summary, walked};
 use crate::check::{
     Check, Governing, GridWords, MeasuredAgainst, Outcome, Verdict, Words, deciding, outcome_of,
 };
-use crate::model::{OWN_BOARD_CREEP, OWN_FOAM_CREEP, OWN_FOAM_HEAT, is_foam};
+use crate::model::{OWN_BOARD_CREEP, OWN_FOAM_CREEP, OWN_FOAM_HEAT, is_foam, parts};
 use crate::quantity::{percent, tape, weight};
-use crate::survey::{Condition, Formed, LayerMaterial, Origin, OwnMaterial, Road, Snow, Thrust, Way};
+use crate::survey::{
+    Condition, Formed, JointKind, LayerMaterial, Origin, OwnMaterial, Road, Snow, Thrust, Way,
+};
 
 fn words(code: &str, text: impl Into<String>) -> Words {
     Words { code: code.to_owned(), words: text.into() }
@@ -245,6 +247,18 @@ pub(crate) fn assumptions(s: &Summary<'_>, grid: Option<&GridWords>) -> Vec<Word
     out.push(words("walls-soft", "Side walls and cross walls hold the roof up and let its edges turn and spread; supports push up only, small pulls under 5 % of the load aside."));
     if survey.wall.thrust == Thrust::None && survey.roof.rise.value > 0.0 {
         out.push(words("no-thrust", "Walls spread: the crown is counted as shape, not as an arch."));
+    }
+    if survey.wall.thrust != Thrust::None {
+        out.push(words("thrust-both", "Every check was made with walls that hold the roof's edges sideways as surveyed, and with walls that spread; the worse counts. Walls that hold less than surveyed are taken to lie between the two."));
+    }
+    if survey.joints.iter().any(parts) {
+        out.push(words("joints-both", "No force of its skin crosses a butt joint: the other skin bends there by itself. Every check was made so, and with the joint pressed shut as if it were none; the worse counts."));
+    }
+    if survey.joints.iter().any(|j| j.kind == JointKind::Backed) {
+        out.push(words(
+            "joint-backed",
+            "What backs a joint has no known strength: a backed joint is judged as a butt joint.",
+        ));
     }
     out.push(words("bracket", "Everything was solved three times: low stiffness with low strength, default, and high stiffness with low strength."));
     out.push(words(

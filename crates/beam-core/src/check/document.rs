@@ -47,7 +47,7 @@ impl Verdict {
 #[derive(Debug, Clone, Serialize)]
 pub struct QuestionAnswer {
     /// "unit parked", "unit on the road", "standing without a board", "standing on a board", "sag now",
-    /// "sag later", "braces", "ends", "props".
+    /// "sag later", "braces", "ends", "wall thrust" (where the walls' hold is surveyed), "props".
     pub question: String,
     /// Its verdict.
     pub verdict: Verdict,
@@ -95,11 +95,10 @@ pub struct BasisWords {
 /// One check, at its worst load, place and material bracket.
 #[derive(Debug, Clone, Serialize)]
 pub struct CheckRow {
-    /// Which check it is, for the other questions.
-    #[serde(skip)]
-    pub(crate) kind: super::Check,
     /// Check.
     pub check: String,
+    /// Whether a brace can change it: what a foot or a rim presses into the foam it cannot.
+    pub moved_by_bracing: bool,
     /// Part.
     pub part: String,
     /// Stage.
@@ -284,6 +283,8 @@ pub struct Run {
     pub materials: Materials,
     /// Model.
     pub model: Model,
+    /// Whether the walls' sideways hold was counted: where one is surveyed, every run is told with it and without.
+    pub thrust: bool,
     /// Largest sag.
     pub sag_max: SagMax,
     /// Readings.

@@ -75,6 +75,11 @@ impl Check {
         }
     }
 
+    /// Whether a brace may change it: what a foot or the unit's rim presses into the foam it does not.
+    pub(crate) fn moved_by_bracing(self) -> bool {
+        self.cure() != Cure::NotBracing || self == Check::Slot
+    }
+
     pub(crate) fn cure(self) -> Cure {
         match self {
             Check::OpeningCorner | Check::GlueEnds => Cure::NotSure,

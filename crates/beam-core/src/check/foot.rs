@@ -7,7 +7,7 @@ use super::context::{Context, basis};
 use super::finding::{Check, Finding};
 use crate::loads::Footing;
 use crate::local::{FootCase, Layer, Patch, PlateD, indent};
-use crate::model::{Known, LayUp, PanelState, Role, Time};
+use crate::model::{Known, LayUp, LayerState, PanelState, Role, Time};
 use crate::quantity::{STANDARD_GRAVITY, si};
 use crate::strength::Basis;
 use crate::strength::core::punch_through;
@@ -28,7 +28,30 @@ pub(crate) struct FootPlace<'a> {
 pub(crate) type Untried = (Check, Footing, String);
 
 /// Findings about a foot at one place, bare and on the board.
+///
+/// On a joint a foot stands worse than on the sound skin and no worse than with that skin gone: what holds so is told,
+/// what does not was not tried.
 pub(crate) fn foot_findings(
+    context: &Context<'_>,
+    survey: &Survey,
+    place: &FootPlace<'_>,
+    spread: [f64; 2],
+) -> (Vec<Finding>, Vec<Untried>) {
+    if !place.state.iter().any(LayerState::is_cut) {
+        return sound_findings(context, survey, place, spread);
+    }
+    let gone = |s: &LayerState| if s.is_cut() { LayerState { stiffness: 0.0, ..*s } } else { *s };
+    let state: PanelState = place.state.iter().map(gone).collect();
+    let (found, mut untried) =
+        sound_findings(context, survey, &FootPlace { state: &state, ..*place }, spread);
+    let (holds, open): (Vec<_>, Vec<_>) = found.into_iter().partition(|f| f.ratio <= 1.0);
+    let on_a_joint = "a foot on a joint of the skin is not worked out: keep off it, or lay a board across it";
+    untried.extend(open.into_iter().map(|f| (f.check, f.footing, on_a_joint.to_owned())));
+    (holds, untried)
+}
+
+/// Findings about a foot away from every joint.
+fn sound_findings(
     context: &Context<'_>,
     survey: &Survey,
     place: &FootPlace<'_>,
@@ -61,11 +84,7 @@ pub(super) fn skin_plate(
         .state
         .iter()
         .zip(&context.roof.layers)
-        .map(
-            |(s, l)| {
-                if l.role == Role::Outer { *s } else { crate::model::LayerState { stiffness: 0.0, ..*s } }
-            },
-        )
+        .map(|(s, l)| if l.role == Role::Outer { *s } else { LayerState { stiffness: 0.0, ..*s } })
         .collect();
     let lay_up = crate::model::lay_up(context.roof, &moduli, &only_outer, place.x, time, None)
         .map_err(|e| e.to_string())?;

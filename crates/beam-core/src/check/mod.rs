@@ -2,6 +2,7 @@
 //!
 //! A check that was not made never counts as passed; NaN, a negative limit and "out of range" never hold.
 
+mod arch;
 mod brace;
 mod context;
 mod document;
@@ -11,9 +12,10 @@ mod finite;
 mod foot;
 mod frequency;
 mod hold_down;
+mod joint;
 mod loose;
-mod pads;
 mod made_with;
+mod pads;
 mod panel;
 mod panel_limits;
 mod rim;
@@ -23,6 +25,7 @@ mod sprung;
 mod thermal;
 mod verdict;
 
+pub(crate) use arch::{Push, SMALL_THRUST, push};
 pub(crate) use brace::{TubeStrength, brace_findings, tube_strength};
 pub(crate) use context::{CaseState, Context};
 pub use document::*;
@@ -32,9 +35,10 @@ pub use finite::{Finite, NotFinite};
 pub(crate) use foot::{FootPlace, Untried, foot_findings};
 pub(crate) use frequency::frequency_finding;
 pub(crate) use hold_down::hold_down_findings;
+pub(crate) use joint::{beside_joints, joint_findings};
 pub(crate) use loose::{LoosePatch, held, loose_findings, loose_patches};
-pub(crate) use pads::pad_findings;
 pub use made_with::{MadeWith, own_tables};
+pub(crate) use pads::pad_findings;
 pub(crate) use panel::{Unknown, panel_findings};
 pub(crate) use panel_limits::{CoreLimits, PanelLimits, SkinLimits, WrinklingLimits};
 pub(crate) use rim::rim_findings;

@@ -108,7 +108,7 @@ impl<'a> Worst<'a> {
     }
 }
 
-fn finding(
+pub(super) fn finding(
     context: &Context<'_>,
     case: &CaseState<'_>,
     check: Check,

@@ -1,5 +1,7 @@
 //! Survey to idealised roof.
 
+use super::hold::Hold;
+use super::joint::{IdealJoint, ideal_joint, parts};
 use super::member::{Faces, IdealBrace, ideal_brace};
 use super::panel::{IdealLayer, LayerState, Rect, Role, Zone};
 use crate::check::Materials;
@@ -16,6 +18,8 @@ pub(crate) struct Configuration {
     pub with_new: bool,
     /// Whether the glue of braces counts.
     pub bond: bool,
+    /// What else counts.
+    pub hold: Hold,
 }
 
 /// A stage of the work.
@@ -49,6 +53,8 @@ pub(crate) struct IdealRoof {
     pub zones: Vec<Zone>,
     pub openings: Vec<Rect>,
     pub braces: Vec<IdealBrace>,
+    /// Joints that pass no force.
+    pub joints: Vec<IdealJoint>,
     /// Sideways stiffness of each wall per metre of wall, N/m2; `None`: held rigidly.
     pub thrust: Option<f64>,
     /// Whether the walls hold the roof down.
@@ -157,6 +163,7 @@ pub(crate) fn idealise(
             slot: 1.0,
             slot_from_top: false,
             water: 0.0,
+            cut: [false; 2],
         };
         zones.push(Zone { rect: whole, layer: i, state: carrying(gone, roles[i]) });
     }
@@ -213,7 +220,9 @@ pub(crate) fn idealise(
         zones,
         openings: survey.openings.iter().map(|o| Rect::of(&o.patch)).collect(),
         braces: Vec::new(),
+        joints: Vec::new(),
         thrust: match survey.wall.thrust {
+            _ if !configuration.hold.walls => Some(0.0),
             Thrust::None => Some(0.0),
             Thrust::Spring(k) => Some(k.value),
             Thrust::Full => None,
@@ -221,6 +230,18 @@ pub(crate) fn idealise(
         hold_down: survey.wall.hold_down.is_some(),
         creep_hours: survey.conditions.years * 8766.0,
     };
+    let open = survey.joints.iter().filter(|j| {
+        !configuration.hold.joints && parts(j) && roles[j.layer] != Role::Core && present(j.layer)
+    });
+    for joint in open {
+        match ideal_joint(joint, &roof, materials) {
+            Ok(joint) => {
+                roof.zones.push(joint.zone());
+                roof.joints.push(joint);
+            }
+            Err(why) => missing.push(Missing { part: survey.layers[joint.layer].name.clone(), why }),
+        }
+    }
     let levels = roof.levels(roof.span / 2.0);
     let faces = Faces {
         core_top: last_core.and(first_core).map_or(levels[0].0, |c| levels[c].1),
@@ -307,6 +328,7 @@ fn left_by(state: &DamageState, kind: DamagedLayer, materials: Materials) -> Opt
                 slot: 0.0,
                 slot_from_top: false,
                 water: effect.added_water_kg_m3.default,
+                cut: [false; 2],
             })
         }
     }

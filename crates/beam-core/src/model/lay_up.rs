@@ -5,6 +5,8 @@ use crate::section::{Laminate, LayerSi, SectionError};
 
 /// A layer with less than this share of its stiffness is taken for gone: its shear would be all in the remainder.
 const GONE_BELOW: f64 = 1e-3;
+/// What stands for no stiffness across a joint: the laminate wants every modulus above none.
+const CUT: f64 = 1e-6;
 /// Layers farther apart than this have a void between them, m.
 const GAP: f64 = 1e-6;
 
@@ -32,6 +34,8 @@ pub(crate) fn lay_up(
     slot_size: Option<[f64; 2]>,
 ) -> Result<Option<LayUp>, SectionError> {
     let levels = roof.levels(x);
+    // A gap shorter than the foam is deep does not stretch it as a beam: it tears there, and is not counted on.
+    let jointed = state.iter().any(LayerState::is_cut);
     let mut layers = Vec::new();
     let mut layer_of = Vec::new();
     // From the lowest up; `loose_above` says whether the face on top of the layer below lets go.
@@ -43,6 +47,7 @@ pub(crate) fn lay_up(
             continue;
         }
         let share = s.stiffness;
+        let [across, along] = s.cut.map(|cut| if cut { CUT } else { 1.0 });
         let foam = roof.layers[i].role == super::Role::Core;
         let (bottom, top) = levels[i];
         let cut = s.slot * (top - bottom);
@@ -50,14 +55,14 @@ pub(crate) fn lay_up(
         layers.push(LayerSi {
             z_bottom,
             z_top,
-            e_x: m.e_x * share,
-            e_y: m.e_y * share,
-            nu_xy: m.nu_xy,
-            g_xy: m.g_xy * share,
+            e_x: m.e_x * share * across,
+            e_y: m.e_y * share * along,
+            nu_xy: if s.is_cut() { 0.0 } else { m.nu_xy },
+            g_xy: m.g_xy * share * across * along,
             g_xz: m.g_xz * share,
             g_yz: m.g_yz * share,
-            flexural: Some([m.e_x_flexural * share, m.e_y_flexural * share]),
-            direct: !(foam && time == Time::Aged),
+            flexural: Some([m.e_x_flexural * share * across, m.e_y_flexural * share * along]),
+            direct: !(foam && (time == Time::Aged || jointed)),
             bonded_below: roof.layers[i].bonded_below && s.bonded && !loose_above,
         });
         layer_of.push(i);

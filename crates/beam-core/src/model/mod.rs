@@ -3,15 +3,19 @@
 //! Nothing is solved here. Heights `z` are measured up from one reference plane, the middle of the roof at the
 //! crown, so that zones with a missing or crushed layer join the sound panel with the right offset.
 
+mod hold;
 mod idealise;
+mod joint;
 mod lay_up;
 mod material;
 mod member;
 mod panel;
 
+pub(crate) use hold::Hold;
 pub(crate) use idealise::{
     Configuration, IdealRoof, Missing, StageChoice, idealise, kind_is_modelled, mended,
 };
+pub(crate) use joint::parts;
 pub(crate) use lay_up::{LayUp, lay_up, panel_weight, slot_size};
 pub(crate) use material::{
     Known, Moduli, OWN_BOARD_CREEP, OWN_FOAM_CREEP, OWN_FOAM_HEAT, Strengths, Time, density, is_foam, moduli,

@@ -74,6 +74,8 @@ pub(crate) struct LayerState {
     pub slot_from_top: bool,
     /// Water taken up, kg/m3.
     pub water: f64,
+    /// Whether a joint keeps its force from passing across, and along.
+    pub cut: [bool; 2],
 }
 
 impl LayerState {
@@ -85,7 +87,13 @@ impl LayerState {
         slot: 0.0,
         slot_from_top: false,
         water: 0.0,
+        cut: [false; 2],
     };
+
+    /// Whether a joint runs through it.
+    pub(crate) fn is_cut(&self) -> bool {
+        self.cut.contains(&true)
+    }
 
     /// The worse of two in each respect.
     fn worst(self, other: LayerState) -> LayerState {
@@ -97,6 +105,7 @@ impl LayerState {
             slot: self.slot.max(other.slot),
             slot_from_top: if other.slot > self.slot { other.slot_from_top } else { self.slot_from_top },
             water: self.water.max(other.water),
+            cut: [0, 1].map(|d| self.cut[d] || other.cut[d]),
         }
     }
 }

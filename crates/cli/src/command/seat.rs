@@ -1,7 +1,6 @@
 //! `seat`: options as typed become a question, the answer is laid out.
 
 use beam_core::ask::{self, SeatOptions};
-use section_tables::Tables;
 
 use super::{Answer, Outcome, read_survey, refuse, unwritable};
 use crate::args::{self, Format};
@@ -18,8 +17,9 @@ pub(crate) fn seat(args: &args::Seat, notes_in_colour: bool) -> Outcome {
         gasket: given("--gasket", &args.gasket)?,
         hardware: given("--hardware", &args.hardware)?,
     };
-    let survey = read_survey(&args.survey, Tables::shipped(), notes_in_colour)?;
-    let document = ask::seat(&survey, options).map_err(|error| refuse(Exit::WrongInput, &error))?;
+    let tables = args.tables.read()?;
+    let survey = read_survey(&args.survey, &tables, notes_in_colour)?;
+    let document = ask::seat(&survey, &tables, options).map_err(|error| refuse(Exit::WrongInput, &error))?;
     let text = match args.output.format {
         Format::Text => text::seat(&document, terminal::width()),
         Format::Json => json::seat(&document).map_err(unwritable)?,

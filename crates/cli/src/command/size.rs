@@ -1,7 +1,7 @@
 //! `size`: options as typed become a question, the answer is laid out, the cut list written.
 
 use beam_core::ask::{self, AloneQuestion, SizeDocument, SizeOptions};
-use beam_core::quantity::read_force_per_length;
+use beam_core::quantity::{Family, read_force_per_length};
 use section_tables::Tables;
 
 use super::{Answer, Outcome, Refusal, read_survey, refuse, unwritable};
@@ -9,18 +9,18 @@ use crate::args::{self, Format};
 use crate::exit::Exit;
 use crate::print::{cut_list, json, text};
 use crate::progress::watched;
-use crate::section_args::{family, length, unreadable};
+use crate::section_args::{length, unreadable};
 use crate::terminal;
 
 /// `size`.
 pub(crate) fn size(args: &args::Size, notes_in_colour: bool) -> Outcome {
-    let tables = Tables::shipped();
+    let tables = args.tables.read()?;
     let options = options(args)?;
     let Some(path) = &args.survey else {
-        return alone(args, tables, &options);
+        return alone(args, &tables, &options);
     };
-    let survey = read_survey(path, tables, notes_in_colour)?;
-    let document = watched("trying braces, lightest first", || ask::size(&survey, tables, &options))
+    let survey = read_survey(path, &tables, notes_in_colour)?;
+    let document = watched("trying braces, lightest first", || ask::size(&survey, &tables, &options))
         .map_err(|error| refuse(Exit::WrongInput, &error))?;
     if let Some(file) = &args.cut_list {
         write_cut_list(file, &document)?;
@@ -50,7 +50,7 @@ fn alone(args: &args::Size, tables: &Tables, options: &SizeOptions) -> Outcome {
         load: args.load.as_deref().map(super::brace::load).transpose()?,
         at: args.at.as_deref().map(|text| length("--at", text)).transpose()?,
         uniform: args.uniform.as_deref().map(per_length).transpose()?,
-        read_in: family(span),
+        read_in: Family::of_length(span),
     };
     let document = watched("trying tubes, lightest first", || ask::size_alone(&question, tables, options))
         .map_err(|error| refuse(Exit::WrongInput, &error))?;

@@ -19,6 +19,7 @@ fn sentence(code: &str, words: &str) -> Words {
 fn row(check: &str, load: &str, ratio: f64, bracing: Bracing, source: (&str, &str)) -> CheckRow {
     CheckRow {
         check: check.to_owned(),
+        moved_by_bracing: true,
         part: "panel".to_owned(),
         stage: "finished".to_owned(),
         load: load.to_owned(),

@@ -6,9 +6,9 @@
 use super::{Around, again::told, variant_of};
 use crate::ask::document::Study;
 use crate::ask::study::{Job, Variant};
-use crate::check::{Check, Cure, Finding, Key, Ledger, Materials, ratios};
+use crate::check::{Bond, Check, Cure, Finding, Key, Ledger, Materials, ratios};
 use crate::loads::Footing;
-use crate::model::{is_foam, mended};
+use crate::model::{Hold, is_foam, mended};
 use crate::plate::GridSize;
 use crate::survey::{Bonded, DamageState, Grain, LayerMaterial, Survey};
 use section_tables::{Material, Property, PropertyGroup};
@@ -195,10 +195,13 @@ fn known(survey: &mut Survey, measurement: &Measurement) {
 fn grain_settles(around: &Around<'_>, study: &Study, key: &Key) -> bool {
     around.grains.iter().all(|&grain_across| {
         let over = Materials::ALL.map(|m| {
-            let bonded = study.braced && super::bonded_counts(study, m, grain_across);
-            let bond = if bonded { crate::check::Bond::Full } else { crate::check::Bond::None };
-            let variant = Variant { materials: m, grain_across, bond, ..around.first };
-            let runs = study.studied.iter().filter(|s| s.variant == variant);
+            let counts = |hold: &Hold| {
+                let variant = Variant { materials: m, grain_across, hold: *hold, ..around.first };
+                let bonded = study.braced && super::bonded_counts(study, variant);
+                Variant { bond: if bonded { Bond::Full } else { Bond::None }, ..variant }
+            };
+            let counted: Vec<Variant> = around.holds.iter().map(counts).collect();
+            let runs = study.studied.iter().filter(|s| counted.contains(&s.variant));
             let ratios = runs.flat_map(|s| &s.found.findings).filter(|f| is_of(f, key)).map(|f| f.ratio);
             ratios.reduce(f64::max).map(|r| r > 1.0)
         });

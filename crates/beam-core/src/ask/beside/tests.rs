@@ -78,6 +78,7 @@ fn without_its_only_brace_a_roof_is_the_unbraced_one() {
         bond: Bond::Full,
         materials: Materials::Default,
         grain_across: true,
+        hold: crate::model::Hold { walls: false, joints: false },
     };
     let around = |survey| Around {
         survey,
@@ -86,6 +87,7 @@ fn without_its_only_brace_a_roof_is_the_unbraced_one() {
         people: &[],
         first,
         grains: &[true],
+        holds: &[crate::model::Hold { walls: false, joints: false }],
     };
     let losses = lost::lost(&around(&braced), true);
     let told: Vec<_> = losses.iter().map(|l| (l.gone, l.brace.as_str())).collect();

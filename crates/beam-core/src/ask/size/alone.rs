@@ -8,9 +8,9 @@ use super::pattern::words;
 use super::search::bendable;
 use super::stock::{Stock, alloys, tubes, wall_is_listed};
 use super::{SizeError, SizeOptions};
-use crate::ask::brace::{BraceAnswer, BraceError, BraceLoad, BraceMadeWith, BraceQuestion, brace};
+use crate::ask::brace::{BraceAnswer, BraceError, BraceLoad, BraceQuestion, brace};
 use crate::ask::tube::TubeSection;
-use crate::check::{Finite, NotChecked, ReadIn, Verdict, Words};
+use crate::check::{Finite, MadeWith, NotChecked, ReadIn, Verdict, Words};
 use crate::forming::Arc;
 use crate::quantity::{Family, ForcePerLength, Length, percent, sag, tape, weight};
 use section_tables::Tables;
@@ -45,7 +45,7 @@ pub struct AloneDocument {
     /// Schema number: 1.
     pub schema: u32,
     /// What made it.
-    pub made_with: BraceMadeWith,
+    pub made_with: MadeWith,
     /// Quantities that people read it in; every number in the document is SI all the same.
     pub read_in: ReadIn,
     /// The answer in words.
@@ -144,7 +144,7 @@ pub fn size_alone(
     let candidates = rows[from..(from + ROWS).min(rows.len())].to_vec();
     let told = chosen.as_ref().and_then(|(_, a)| a.clone()).or(first);
     let tried = rows.len();
-    document(question, &stock, deepest, tried, chosen.map(|(row, _)| row), candidates, told)
+    document(question, tables, &stock, deepest, tried, chosen.map(|(row, _)| row), candidates, told)
 }
 
 /// One tube alone.
@@ -155,7 +155,7 @@ fn judge(
 ) -> Result<(CandidateRow, Option<BraceAnswer>), SizeError> {
     let family = question.read_in;
     let curve = Arc::new(question.span, question.rise).map_or(question.span, |arc| arc.length()).value;
-    let bendable = bendable(question.span, question.rise, stock);
+    let bendable = bendable(question.span, question.rise, stock, tables);
     let mut row = CandidateRow {
         tube: stock.tube.id.clone(),
         alloy: stock.alloy.id.clone(),
@@ -237,6 +237,7 @@ fn judge(
 
 fn document(
     question: &AloneQuestion,
+    tables: &Tables,
     stock: &[Stock<'_>],
     deepest: f64,
     tried: usize,
@@ -291,11 +292,7 @@ fn document(
     };
     Ok(AloneDocument {
         schema: 1,
-        made_with: made_with.unwrap_or_else(|| BraceMadeWith {
-            version: env!("CARGO_PKG_VERSION").to_owned(),
-            tables: Tables::version().to_owned(),
-            rules: vec!["ADM 2020 ASD".to_owned()],
-        }),
+        made_with: made_with.unwrap_or_else(|| MadeWith::new(tables, &["ADM 2020 ASD"], None)),
         read_in: ReadIn(family),
         answer,
         span: Finite::new(question.span.value, "span")?,

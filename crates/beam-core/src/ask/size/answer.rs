@@ -11,7 +11,6 @@ use super::{Room, SizeError, needs_nothing};
 use crate::check::{Bracing, CheckDocument, Finite, MadeWith, ReadIn, Verdict, Words};
 use crate::quantity::tape;
 use crate::survey::{Condition, RoofKind, Survey};
-use section_tables::Tables;
 
 /// What came out, before it is told.
 enum Outcome {
@@ -44,7 +43,7 @@ pub(super) fn document(
     let (chosen, once_mended) = if clean { (found_row, None) } else { (None, found_row) };
     let stays_over = stays_over(bare, field.beyond_bracing, search)?;
     let cut_list = match (found, &chosen) {
-        (Some((candidate, _)), Some(_)) => cut_list(survey, field.pattern, room.core, candidate)?,
+        (Some((candidate, _)), Some(_)) => cut_list(field, room.core, candidate)?,
         _ => Vec::new(),
     };
     let answer = answer(
@@ -87,7 +86,7 @@ pub(super) fn document(
     assumptions.extend(told_from.assumptions.iter().cloned());
     Ok(SizeDocument {
         schema: 1,
-        made_with: MadeWith::new(tables, &["ADM 2020 ASD"], Some(&survey.hash)),
+        made_with: MadeWith::new(field.tables, &["ADM 2020 ASD"], Some(&survey.hash)),
         title: survey.title.clone(),
         read_in: ReadIn(survey.family),
         answer,

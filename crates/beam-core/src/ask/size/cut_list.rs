@@ -2,15 +2,13 @@
 
 use serde::Serialize;
 
-use super::pattern::{Pattern, mark};
-use super::search::Candidate;
+use super::pattern::mark;
+use super::search::{Candidate, Field};
 use crate::ask::bend::{BendOptions, Station, bend};
 use crate::ask::typed::TypedTube;
 use crate::check::{Finite, NotFinite};
 use crate::forming::Arc;
 use crate::quantity::Family;
-use crate::survey::Survey;
-use section_tables::Tables;
 
 /// One brace to make, SI.
 #[derive(Debug, Clone, Serialize)]
@@ -58,12 +56,11 @@ pub struct CutRow {
 /// # Errors
 /// A number that is none.
 pub(super) fn cut_list(
-    survey: &Survey,
-    pattern: &Pattern,
+    field: &Field<'_>,
     core: Option<f64>,
     candidate: &Candidate<'_>,
 ) -> Result<Vec<CutRow>, NotFinite> {
-    let stock = &candidate.stock;
+    let (survey, pattern, stock) = (field.survey, field.pattern, &candidate.stock);
     let [width, depth, ..] = stock.size;
     let span = survey.roof.span.value;
     let bent = Arc::new(survey.roof.span, survey.roof.rise).ok().and_then(|_| {
@@ -78,7 +75,7 @@ pub(super) fn cut_list(
             alloy: stock.alloy.id.clone(),
             station: None,
         };
-        bend(&options, Tables::shipped()).ok()
+        bend(&options, field.tables).ok()
     });
     let arc = bent.as_ref().map_or(span, |b| b.arc_length.get());
     let n = |value: f64| Finite::new(value, "cut list");

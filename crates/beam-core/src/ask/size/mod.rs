@@ -29,7 +29,6 @@ use crate::loads::Factors;
 use crate::quantity::{Length, tape};
 use crate::survey::Survey;
 use pattern::{Pattern, replaced};
-use screen::moved_by_bracing;
 use search::{Field, candidates, search};
 use section_tables::{NotFound, Tables};
 use stock::Stock;
@@ -138,7 +137,7 @@ pub fn size(survey: &Survey, tables: &Tables, options: &SizeOptions) -> Result<S
     let list = if nothing_to_search(survey, &bare) {
         Vec::new()
     } else {
-        candidates(survey, &room.stock, &room.counts)
+        candidates(survey, tables, &room.stock, &room.counts)
     };
     let found = search(&field, list)?;
     answer::document(&field, &room, &bare, &found)
@@ -162,7 +161,7 @@ fn beyond_bracing(bare: &CheckDocument) -> Vec<(String, String)> {
     bare.checks
         .iter()
         .filter(|row| row.counts && row.bracing == Bracing::Without && row.ratio.get() > 1.0)
-        .filter(|row| !moved_by_bracing(row.kind))
+        .filter(|row| !row.moved_by_bracing)
         .map(|row| (row.check.clone(), row.part.clone()))
         .collect()
 }

@@ -9,7 +9,7 @@ use super::super::places::{PersonPlace, person_places};
 use super::super::study::{Job, Trouble, Variant};
 use crate::check::{Bond, Bracing, Check, Cure, Finding, Materials, counts};
 use crate::loads::{Factors, Footing};
-use crate::model::{StageChoice, idealise};
+use crate::model::{Hold, StageChoice, idealise};
 use crate::plate::GridSize;
 use crate::survey::{Survey, Way};
 
@@ -58,11 +58,6 @@ impl Screened {
     }
 }
 
-/// Whether a brace may change a check: what a foot or the unit's rim presses into the foam it does not.
-pub(super) fn moved_by_bracing(check: Check) -> bool {
-    check.cure() != Cure::NotBracing || check == Check::Slot
-}
-
 /// Tries a survey with a candidate's braces in it.
 ///
 /// # Errors
@@ -83,6 +78,8 @@ pub(super) fn screen(
         bond: Bond::Full,
         materials: Materials::Default,
         grain_across: true,
+        // Walls as surveyed, joints gaping: what is not put aside is judged in every state anyway.
+        hold: Hold::all(with)[0],
     };
     let mut people = Vec::new();
     if with.person.way != Way::Nobody {
@@ -156,7 +153,7 @@ fn stumbles_too(
 }
 
 fn take(out: &mut Screened, findings: Vec<Finding>, way: Way) {
-    let counted = |f: &Finding| moved_by_bracing(f.check) && counts(f.check, f.footing, way);
+    let counted = |f: &Finding| f.check.moved_by_bracing() && counts(f.check, f.footing, way);
     for finding in findings.into_iter().filter(counted) {
         if finding.check == Check::SagLasting {
             out.sag = Some(out.sag.map_or(finding.demand, |s| s.max(finding.demand)));

@@ -80,12 +80,17 @@ pub(super) struct Field<'a> {
 }
 
 /// Every candidate, lightest first.
-pub(super) fn candidates<'a>(survey: &Survey, tubes: &[Stock<'a>], counts: &[usize]) -> Vec<Candidate<'a>> {
+pub(super) fn candidates<'a>(
+    survey: &Survey,
+    tables: &Tables,
+    tubes: &[Stock<'a>],
+    counts: &[usize],
+) -> Vec<Candidate<'a>> {
     let (span, rise) = (survey.roof.span, survey.roof.rise);
     let curve = Arc::new(span, rise).map_or(span.value, |arc| arc.length().value);
     let mut out: Vec<Candidate<'a>> = Vec::new();
     for stock in tubes.iter().filter(|s| wall_is_listed(s.alloy, s.size[2])) {
-        let bendable = bendable(span, rise, stock);
+        let bendable = bendable(span, rise, stock, tables);
         for &count in counts {
             for along in arrangements(survey, count, stock.size[0]) {
                 let mass = stock.mass * curve * along.len() as f64;
@@ -107,7 +112,7 @@ pub(super) fn candidates<'a>(survey: &Survey, tubes: &[Stock<'a>], counts: &[usi
 }
 
 /// Whether a tube can be brought to a crown, as `bend` says. What is flat needs no bending.
-pub(super) fn bendable(span: Length, rise: Length, stock: &Stock<'_>) -> Option<bool> {
+pub(super) fn bendable(span: Length, rise: Length, stock: &Stock<'_>, tables: &Tables) -> Option<bool> {
     if Arc::new(span, rise).is_err() {
         return Some(true);
     }
@@ -119,7 +124,7 @@ pub(super) fn bendable(span: Length, rise: Length, stock: &Stock<'_>) -> Option<
         alloy: stock.alloy.id.clone(),
         station: None,
     };
-    bend(&options, Tables::shipped()).ok().and_then(|document| document.found())
+    bend(&options, tables).ok().and_then(|document| document.found())
 }
 
 /// Goes through the candidates until one fails nothing.

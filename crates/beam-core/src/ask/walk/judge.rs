@@ -10,7 +10,7 @@ use super::ground::{Found, Ground, Trodden};
 use super::raster::Stance;
 use crate::check::{Bond, Bracing, Materials, Untried, Verdict};
 use crate::loads::{Factors, Footing};
-use crate::model::{Configuration, idealise};
+use crate::model::{Configuration, Hold, idealise};
 use crate::survey::Survey;
 
 /// People asked about: a way of standing, and places in an order that keeps neighbours together.
@@ -47,14 +47,16 @@ pub(crate) struct Stage<'a> {
 }
 
 impl Stage<'_> {
-    /// People in one bracket; over the grains the worse counts.
+    /// People in one bracket; over the grains, and over walls and joints that hold and do not, the worse counts.
     ///
     /// # Errors
     /// [`Trouble`].
     pub(crate) fn tread(&self, materials: Materials, asked: &[Asked]) -> Result<Answered, Trouble> {
         let mut worse: Option<Answered> = None;
-        for &grain_across in self.grains {
-            let one = self.bonded_or_not(Variant { materials, grain_across, ..self.variant }, asked)?;
+        let holds = Hold::all(self.survey);
+        for (&grain_across, &hold) in self.grains.iter().flat_map(|g| holds.iter().map(move |h| (g, h))) {
+            let variant = Variant { materials, grain_across, hold, ..self.variant };
+            let one = self.bonded_or_not(variant, asked)?;
             worse = Some(match worse {
                 None => one,
                 Some(kept) => Answered {

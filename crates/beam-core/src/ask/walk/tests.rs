@@ -8,7 +8,7 @@ use super::raster::{Raster, Stance};
 use super::{WalkOptions, walk};
 use crate::check::{Bond, Bracing, Check, Materials, Verdict};
 use crate::loads::{Factors, Footing};
-use crate::model::{IdealRoof, StageChoice, idealise};
+use crate::model::{Hold, IdealRoof, StageChoice, idealise};
 use crate::survey::{Survey, read_text};
 use section_tables::Tables;
 
@@ -92,6 +92,7 @@ fn variant(bracing: Bracing) -> Variant {
         bond: if bracing == Bracing::With { Bond::Full } else { Bond::None },
         materials: Materials::Default,
         grain_across: true,
+        hold: Hold { walls: false, joints: false },
     }
 }
 

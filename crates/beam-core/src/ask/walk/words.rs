@@ -6,9 +6,9 @@ use super::judge::Together;
 use super::{Map, Told, Walked};
 use crate::check::{NotChecked, NotFinite, Unknown, Untried, Verdict, Words};
 use crate::loads::{Factors, Footing};
-use crate::model::StageChoice;
+use crate::model::{StageChoice, parts};
 use crate::quantity::{percent, tape, weight};
-use crate::survey::{Origin, Snow, Survey, Way};
+use crate::survey::{Formed, Origin, Snow, Survey, Way};
 
 /// Checks that a person on the roof puts to it; gaps in others do not bear on where to stand.
 const OF_A_PERSON: [&str; 7] =
@@ -20,6 +20,25 @@ const NOT_OF_A_PERSON: [&str; 2] = ["unit", "braces"];
 pub(super) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Vec<NotChecked> {
     let mut gaps = super::super::gaps::gaps(survey, factors, stage);
     gaps.retain(|g| OF_A_PERSON.contains(&g.check.as_str()) && !NOT_OF_A_PERSON.contains(&g.part.as_str()));
+    let mut also = |check: &str, part: &str, why: &str| {
+        let (check, part, why) = (check.to_owned(), part.to_owned(), why.to_owned());
+        gaps.push(NotChecked { check, part, why, blocks: true });
+    };
+    for b in survey.braces.iter().filter(|b| b.formed == Formed::Sprung) {
+        also(
+            "brace",
+            &format!("brace {}", b.name),
+            "what springing it in locks in is not added under a person here",
+        );
+    }
+    if survey.joints.iter().any(parts) {
+        also("dent", "joints", "a foot on a joint of the skin is not tried: keep off it");
+        also(
+            "core shear",
+            "joints",
+            "how a person shears the foam beside a joint of the skin is not worked out here",
+        );
+    }
     gaps
 }
 

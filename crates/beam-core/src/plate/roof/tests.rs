@@ -7,7 +7,7 @@ use super::super::Free;
 use super::{GridSize, PlateRoof, Wanted, shape};
 use crate::check::Materials;
 use crate::loads::{Basis, BasisLoad};
-use crate::model::{Configuration, StageChoice, Time, idealise};
+use crate::model::{Configuration, Hold, StageChoice, Time, idealise};
 use crate::response::Response;
 use crate::survey;
 use section_tables::Tables;
@@ -39,7 +39,12 @@ sides = "foam glued"
 
 fn solved(text: &str) -> PlateRoof {
     let survey = survey::read_text("loft.toml", text, Tables::shipped()).expect("a sound survey");
-    let configuration = Configuration { stage: StageChoice::Finished, with_new: true, bond: true };
+    let configuration = Configuration {
+        stage: StageChoice::Finished,
+        with_new: true,
+        bond: true,
+        hold: Hold::all(&survey)[0],
+    };
     let roof = idealise(&survey, configuration, Materials::Default, true).expect("a roof");
     let shape = Arc::new(
         shape(&roof, &Wanted { x: vec![1.0, 1.2], y: vec![0.7] }, GridSize { nodes: 900.0 }).expect("a grid"),

@@ -1,6 +1,6 @@
 //! The answer of `check`: verdict first, then what to do, then the evidence.
 
-use beam_core::check::{CheckDocument, Finite, NotChecked, QuestionAnswer, Words};
+use beam_core::check::{CheckDocument, Finite, MadeWith, NotChecked, QuestionAnswer, Words};
 use beam_core::quantity::{Family, percent, sag};
 
 use super::checks::checks;
@@ -21,7 +21,7 @@ pub(crate) fn check(document: &CheckDocument, width: usize) -> String {
     not_checked(&mut page, &document.not_checked);
     listed(&mut page, "Assumed, because the survey does not say", &document.assumptions);
     listed(&mut page, "Cautions", &document.cautions);
-    made_with(&mut page, document);
+    made_with(&mut page, &document.made_with);
     page.finish()
 }
 
@@ -167,15 +167,15 @@ pub(super) fn listed(page: &mut Page, heading: &str, sentences: &[Words]) {
     }
 }
 
-fn made_with(page: &mut Page, document: &CheckDocument) {
-    let made = &document.made_with;
+/// What made it, last and faint.
+pub(super) fn made_with(page: &mut Page, made: &MadeWith) {
     page.gap();
+    let rules =
+        if made.rules.is_empty() { String::new() } else { format!(", rules {}", made.rules.join(", ")) };
     let survey = made.survey_hash.as_ref().map_or_else(String::new, |hash| format!(", survey {hash}"));
     page.paragraph(&style::faint(&format!(
-        "bracewright {}, tables {}, rules {}{survey}",
-        made.version,
-        made.tables,
-        made.rules.join(", ")
+        "bracewright {}, tables {}{rules}{survey}",
+        made.version, made.tables,
     )));
 }
 

@@ -3,7 +3,7 @@
 use beam_core::ask::{SeatDocument, Sits};
 use beam_core::quantity::{Family, sag, tape};
 
-use super::answer::{listed, next_steps, not_checked};
+use super::answer::{listed, made_with, next_steps, not_checked};
 use super::page::Page;
 use super::style;
 
@@ -20,12 +20,7 @@ pub(crate) fn seat(document: &SeatDocument, width: usize) -> String {
     not_checked(&mut page, &document.not_checked);
     listed(&mut page, "Assumed, because the survey does not say", &document.assumptions);
     listed(&mut page, "Cautions", &document.cautions);
-    let made = &document.made_with;
-    page.gap();
-    page.paragraph(&style::faint(&format!(
-        "bracewright {}, tables {}, survey {}",
-        made.version, made.tables, made.survey_hash
-    )));
+    made_with(&mut page, &document.made_with);
     page.finish()
 }
 

@@ -4,7 +4,7 @@ use beam_core::ask::{AloneDocument, CandidateRow, SizeDocument};
 use beam_core::check::Verdict;
 use beam_core::quantity::{Family, percent, sag, significant, tape, weight};
 
-use super::answer::{listed, next_steps, not_checked};
+use super::answer::{listed, made_with, next_steps, not_checked};
 use super::page::Page;
 use super::style;
 use super::table::{Set, Table};
@@ -23,15 +23,7 @@ pub(crate) fn size(document: &SizeDocument, width: usize) -> String {
     not_checked(&mut page, &document.not_checked);
     listed(&mut page, "Assumed, because the survey does not say", &document.assumptions);
     listed(&mut page, "Cautions", &document.cautions);
-    let made = &document.made_with;
-    page.gap();
-    page.paragraph(&style::faint(&format!(
-        "bracewright {}, tables {}, rules {}, survey {}",
-        made.version,
-        made.tables,
-        made.rules.join(", "),
-        made.survey_hash
-    )));
+    made_with(&mut page, &document.made_with);
     page.finish()
 }
 
