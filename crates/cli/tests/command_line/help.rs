@@ -2,8 +2,19 @@
 
 use super::{bracewright, output};
 
-const COMMANDS: [&[&str]; 9] =
-    [&[], &["check"], &["plan"], &["bend"], &["walk"], &["survey"], &["tables"], &["tube"], &["brace"]];
+const COMMANDS: [&[&str]; 11] = [
+    &[],
+    &["check"],
+    &["plan"],
+    &["bend"],
+    &["walk"],
+    &["size"],
+    &["seat"],
+    &["survey"],
+    &["tables"],
+    &["tube"],
+    &["brace"],
+];
 
 #[test]
 fn every_help_text_tells_the_exit_status() {

@@ -104,7 +104,7 @@ pub fn size_alone(
     if !(deepest.is_finite() && deepest > 0.0) {
         return Err(SizeError::Option {
             what: "depth of the tube at most",
-            value: tape(deepest, question.read_in),
+            value: format!("{deepest} m"),
             allowed: "above 0".to_owned(),
             remedy: "measure what room there is",
         });

@@ -192,7 +192,7 @@ fn room<'a>(
     {
         return refuse(
             "cover",
-            told(cover),
+            format!("{cover} m"),
             format!("0 to less than the core's thinnest place, {}", told(core)),
             "say how much foam must stay between tube and inner skin",
         );
@@ -210,7 +210,7 @@ fn room<'a>(
         Some(depth) => {
             return refuse(
                 "depth of the tube at most",
-                told(depth.value),
+                format!("{} m", depth.value),
                 "above 0".to_owned(),
                 "measure what room there is",
             );
