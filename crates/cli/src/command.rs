@@ -1,9 +1,11 @@
 //! One command, one call into the library, one layout.
 
 mod brace;
+mod explain;
 mod tube;
 
 pub(crate) use brace::brace;
+pub(crate) use explain::explain;
 pub(crate) use tube::tube;
 
 use std::io::{self, Read};
@@ -38,7 +40,7 @@ pub(crate) type Outcome = Result<Answer, Refusal>;
 pub(crate) fn check(args: &args::Check, notes_in_colour: bool) -> Outcome {
     let tables = Tables::shipped();
     let survey = read_survey(&args.survey, tables, notes_in_colour)?;
-    let options = CheckOptions { stage: args.stage.clone() };
+    let options = CheckOptions { stage: args.stage.clone(), working: args.working };
     let document =
         watched("solving the roof in every state of its materials", || ask::check(&survey, tables, options))
             .map_err(|error| refuse(Exit::WrongInput, &error))?;

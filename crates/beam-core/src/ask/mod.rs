@@ -7,6 +7,7 @@ mod brace;
 mod check;
 mod document;
 mod evaluate;
+mod explain;
 mod gaps;
 mod places;
 mod probe;
@@ -18,12 +19,14 @@ mod typed;
 mod walk;
 mod water;
 mod words;
+mod working;
 
 pub use bend::{BendDocument, BendError, BendOptions, bend};
 pub use brace::{
     BraceAnswer, BraceError, BraceLoad, BraceMadeWith, BraceQuestion, BraceStrength, SecondOrder, brace,
 };
 pub use check::{AskError, CheckOptions, check};
+pub use explain::{CodeKind, ExplainMadeWith, Explanation, UnknownCode, explain};
 pub use tube::{
     Bending, Properties, TubeAnswer, TubeBasis, TubeError, TubeMadeWith, TubeQuestion, TubeSection, TubeSize,
     TubeStrength, tube,

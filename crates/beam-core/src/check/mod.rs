@@ -15,6 +15,7 @@ mod rim;
 mod sag;
 mod seat;
 mod verdict;
+pub(crate) mod working;
 
 pub(crate) use brace::{TubeStrength, brace_findings, tube_strength};
 pub(crate) use context::{CaseState, Context};
@@ -28,3 +29,4 @@ pub(crate) use panel_limits::{CoreLimits, PanelLimits, SkinLimits, WrinklingLimi
 pub(crate) use rim::rim_findings;
 pub(crate) use sag::sag_findings;
 pub(crate) use verdict::{Asked, brace_needed, counts, deciding, outcome_of, ratios, verdict};
+pub use working::{Cause, Step, Working};

@@ -2,8 +2,18 @@
 
 use super::{bracewright, output};
 
-const COMMANDS: [&[&str]; 9] =
-    [&[], &["check"], &["plan"], &["bend"], &["walk"], &["survey"], &["tables"], &["tube"], &["brace"]];
+const COMMANDS: [&[&str]; 10] = [
+    &[],
+    &["check"],
+    &["plan"],
+    &["bend"],
+    &["walk"],
+    &["survey"],
+    &["tables"],
+    &["tube"],
+    &["brace"],
+    &["explain"],
+];
 
 #[test]
 fn every_help_text_tells_the_exit_status() {

@@ -4,6 +4,7 @@ mod bend;
 mod brace;
 mod check;
 mod exit_status;
+mod explain;
 mod help;
 mod json;
 mod plan;
@@ -12,6 +13,7 @@ mod sheet;
 mod streams;
 mod tube;
 mod walk;
+mod working;
 
 use assert_cmd::Command;
 
