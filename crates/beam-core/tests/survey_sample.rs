@@ -12,6 +12,7 @@ weights = "kg"
 [roof]
 kind = "laminated"
 span = "2100"
+rise = "30"
 length = "1800"
 [[layer]]
 name = "outer skin"
@@ -73,7 +74,7 @@ fn a_lighter_foam_is_not_what_it_is_called() {
         let problems = read(material, grams, "").expect_err("too light");
         assert_eq!(problems.list.len(), 1, "{problems}");
         assert_eq!(problems.list[0].code, "sample-contradicts");
-        assert_eq!(problems.list[0].line, 18, "the line of the sample");
+        assert_eq!(problems.list[0].line, 19, "the line of the sample");
         assert!(problems.list[0].value.contains("kg/m3"));
     }
 }

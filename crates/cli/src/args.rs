@@ -113,6 +113,24 @@ pub(crate) enum Command {
     /// computed, from memory, or common practice.
     #[command(after_help = SHORT_END, after_long_help = TABLES_END)]
     Tables(Tables),
+    /// What a check, caution, assumption or input error means
+    ///
+    /// Its meaning, formula, source, where it is valid, and what to do about it. Codes stand in brackets behind the
+    /// sentences of an answer, names of checks in its table.
+    #[command(after_help = SHORT_END, after_long_help = EXPLAIN_END)]
+    Explain(Explain),
+}
+
+/// Arguments of `explain`.
+#[derive(Debug, Args)]
+pub(crate) struct Explain {
+    /// Code, or name of a check: core-shear
+    ///
+    /// Blanks, hyphens and capitals make no difference. A code that is only near is named, not taken.
+    #[arg(value_name = "CODE", required = true)]
+    pub(crate) code: Vec<String>,
+    #[command(flatten)]
+    pub(crate) output: Output,
 }
 
 /// Arguments of `check`.
@@ -129,6 +147,12 @@ pub(crate) struct Check {
     /// is judged.
     #[arg(long, value_name = "NAME")]
     pub(crate) stage: Option<String>,
+    /// Work through what governs, step by step
+    ///
+    /// The check that decides and the tightest of each part: what acts, each formula with its source, the numbers put
+    /// in, and the ratio of the table.
+    #[arg(long)]
+    pub(crate) working: bool,
     #[command(flatten)]
     pub(crate) tables: OwnTables,
     #[command(flatten)]
@@ -507,6 +531,7 @@ const CHECK_END: &str = with_exit_status!(
     "Examples:
   bracewright check theatre.toml
   bracewright check theatre.toml --stage \"as found\"
+  bracewright check theatre.toml --working
   bracewright check theatre.toml --format json > theatre.json
   cat theatre.toml | bracewright check -
 
@@ -591,6 +616,15 @@ const TABLES_END: &str = with_exit_status!(
   bracewright tables materials
   bracewright tables tubes --format json
   bracewright tables tubes --tables our-rack"
+);
+
+const EXPLAIN_END: &str = with_exit_status!(
+    "Examples:
+  bracewright explain core shear
+  bracewright explain default-person
+  bracewright explain tube-deeper-than-core --format json
+
+Here 0 means that the code is known, 3 that it is not."
 );
 
 #[cfg(test)]

@@ -1,11 +1,13 @@
 //! One command, one call into the library, one layout.
 
 mod brace;
+mod explain;
 mod seat;
 mod size;
 mod tube;
 
 pub(crate) use brace::brace;
+pub(crate) use explain::explain;
 pub(crate) use seat::seat;
 pub(crate) use size::size;
 pub(crate) use tube::tube;
@@ -42,7 +44,7 @@ pub(crate) type Outcome = Result<Answer, Refusal>;
 pub(crate) fn check(args: &args::Check, notes_in_colour: bool) -> Outcome {
     let tables = args.tables.read()?;
     let survey = read_survey(&args.survey, &tables, notes_in_colour)?;
-    let options = CheckOptions { stage: args.stage.clone() };
+    let options = CheckOptions { stage: args.stage.clone(), working: args.working };
     let document =
         watched("solving the roof in every state of its materials", || ask::check(&survey, &tables, options))
             .map_err(|error| refuse(Exit::WrongInput, &error))?;

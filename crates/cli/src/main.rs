@@ -42,6 +42,7 @@ fn run(cli: Cli) -> Exit {
         Command::Tube(args) => command::tube(&args),
         Command::Brace(args) => command::brace(&args),
         Command::Tables(args) => command::tables(&args),
+        Command::Explain(args) => command::explain(&args),
     };
     match outcome {
         Ok(answer) => match terminal::write_answer(&answer.text, color) {

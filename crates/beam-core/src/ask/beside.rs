@@ -74,7 +74,7 @@ pub(crate) fn look(around: &Around<'_>, study: &Study) -> Beside {
 }
 
 /// Material bracket of a finding in the ledger.
-fn bracket(ledger: &Ledger, key: &Key, finding: &Finding) -> Option<Materials> {
+pub(super) fn bracket(ledger: &Ledger, key: &Key, finding: &Finding) -> Option<Materials> {
     let (_, found) = ledger.iter().find(|(k, _)| *k == key)?;
     Materials::ALL.into_iter().find(|m| found[*m as usize].as_ref() == Some(finding))
 }
@@ -91,7 +91,7 @@ fn origin(
 }
 
 /// The study in which a check was worst in a bracket; feet are tried in the first direction of grain.
-fn variant_of(around: &Around<'_>, study: &Study, key: &Key, materials: Materials) -> Variant {
+pub(super) fn variant_of(around: &Around<'_>, study: &Study, key: &Key, materials: Materials) -> Variant {
     let worst = |v: &Variant| -> f64 {
         let of = study.studied.iter().filter(|s| s.variant == *v).flat_map(|s| &s.found.findings);
         of.filter(|f| {

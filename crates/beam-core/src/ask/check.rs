@@ -21,6 +21,8 @@ use section_tables::{NotFound, Property, Tables};
 pub struct CheckOptions {
     /// Name of the stage to judge: "as found", "finished" (the default), or one of the survey's.
     pub stage: Option<String>,
+    /// Whether what governs is worked through step by step.
+    pub working: bool,
 }
 
 /// Why a question could not be answered at all.
@@ -186,6 +188,7 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         finer,
         as_found,
         beside: Beside::default(),
+        working: Vec::new(),
     };
     let around = Around {
         survey,
@@ -197,6 +200,9 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         holds: &holds,
     };
     study.beside = look(&around, &study);
+    if options.working {
+        study.working = super::working::working(&around, &study, tables)?;
+    }
     document(survey, &factors, tables, study, not_checked).map_err(Into::into)
 }
 

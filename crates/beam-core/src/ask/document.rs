@@ -9,7 +9,7 @@ use super::words::{assumptions, cautions, next_steps, scope, why};
 use crate::check::{
     Asked, At, BasisWords, Bond, Bracing, Check, CheckDocument, CheckRow, Finding, Finite, Governing,
     GridWords, Key, Ledger, MadeWith, Materials, MeasuredAgainst, NotChecked, NotFinite, Outcome,
-    PencilWords, ReadIn, SMALL_THRUST, Untried, Verdict, brace_needed, counts, deciding, outcome_of,
+    PencilWords, ReadIn, SMALL_THRUST, Untried, Verdict, Working, brace_needed, counts, deciding, outcome_of,
     own_tables, ratios, verdict,
 };
 use crate::loads::{Factors, Footing};
@@ -36,6 +36,8 @@ pub(crate) struct Study {
     pub finer: Option<(Finding, f64)>,
     pub as_found: Option<Studied>,
     pub beside: Beside,
+    /// What governs, worked through, where that was asked for.
+    pub working: Vec<Working>,
 }
 
 impl Study {
@@ -51,6 +53,7 @@ impl Study {
             finer: None,
             as_found: None,
             beside: Beside::default(),
+            working: Vec::new(),
         }
     }
 }
@@ -154,6 +157,7 @@ pub(crate) fn document(
         grid,
         pencil,
         checks,
+        working: study.working.clone(),
         runs,
         not_checked,
         assumptions,
@@ -284,7 +288,7 @@ pub(crate) fn footed(part: &str, footing: Footing) -> String {
 }
 
 /// A basis with the keys of sources spelt out as author and year.
-fn cite(tables: &Tables, source: &str) -> String {
+pub(super) fn cite(tables: &Tables, source: &str) -> String {
     source
         .split("; ")
         .map(|part| {

@@ -116,6 +116,11 @@ fn changes(solved: &Solved, cases: &[Case], trouble: &mut Vec<String>) -> BTreeM
     }
 }
 
+/// What changes in one case where contacts let go; nothing where none does.
+pub(crate) fn contacts_let_go(solved: &Solved, case: &Case) -> Option<Response> {
+    changes(solved, std::slice::from_ref(case), &mut Vec::new()).remove(&0)
+}
+
 /// Evaluates every case.
 pub(crate) fn evaluate(
     context: &Context<'_>,

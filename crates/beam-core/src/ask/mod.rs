@@ -7,6 +7,7 @@ mod brace;
 mod check;
 mod document;
 mod evaluate;
+mod explain;
 mod gaps;
 mod on_the_road;
 mod places;
@@ -21,10 +22,12 @@ mod typed;
 mod walk;
 mod water;
 mod words;
+mod working;
 
 pub use bend::{BendDocument, BendError, BendOptions, bend};
 pub use brace::{BraceAnswer, BraceError, BraceLoad, BraceQuestion, BraceStrength, SecondOrder, brace};
 pub use check::{AskError, CheckOptions, check};
+pub use explain::{CodeKind, Explanation, UnknownCode, explain};
 pub use seat::{SeatDocument, SeatOptions, Sits, seat};
 pub use size::{
     AloneDocument, AloneQuestion, CandidateRow, CutRow, SizeDocument, SizeError, SizeOptions, size,

@@ -60,7 +60,7 @@ impl From<NotFinite> for Trouble {
     }
 }
 
-fn missing(why: String) -> Trouble {
+pub(super) fn missing(why: String) -> Trouble {
     Trouble::Missing(vec![Missing { part: "panel".to_owned(), why }])
 }
 

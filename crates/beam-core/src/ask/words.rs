@@ -89,11 +89,11 @@ pub(crate) fn why(s: &Summary<'_>, governing: Option<&Governing>) -> String {
                     && outcome_of(k.check, found) == Outcome::Disagrees
             });
             if let (Some((k, f)), true) = (decides, unsure) {
-                let settles = settling_words(s).map_or_else(String::new, |by| format!("{by} "));
-                return format!(
-                    "{settles}{} ({}) under {} uses up to {}, but not in every case the materials may be: what they really are decides.",
+                let unsure = format!(
+                    "{} ({}) under {} uses up to {}, but not in every case the materials may be: what they really are decides.",
                     k.check.name(), f.part, f.load, percent(f.ratio)
                 );
+                return settling_words(s).map_or_else(|| unsure.clone(), |by| format!("{by} It is open because {unsure}"));
             }
             s.not_checked.iter().find(|n| n.blocks).map_or_else(
                 || "Nothing could be checked.".to_owned(),

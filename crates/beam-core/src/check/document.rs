@@ -419,6 +419,9 @@ pub struct CheckDocument {
     pub pencil: Option<PencilWords>,
     /// Checks, worst first.
     pub checks: Vec<CheckRow>,
+    /// What governs, worked through; empty where it was not asked for.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub working: Vec<super::Working>,
     /// Runs.
     pub runs: Vec<Run>,
     /// Checks not made.

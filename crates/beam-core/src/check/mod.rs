@@ -24,6 +24,7 @@ mod seat;
 mod sprung;
 mod thermal;
 mod verdict;
+pub(crate) mod working;
 
 pub(crate) use arch::{Push, SMALL_THRUST, push};
 pub(crate) use brace::{TubeStrength, brace_findings, tube_strength};
@@ -46,3 +47,4 @@ pub(crate) use sag::sag_findings;
 pub(crate) use sprung::springing_in;
 pub(crate) use thermal::thermal_findings;
 pub(crate) use verdict::{Asked, brace_needed, counts, deciding, outcome_of, ratios, verdict};
+pub use working::{Cause, Step, Working};

@@ -94,6 +94,7 @@ pub(crate) fn document(verdict: Verdict) -> CheckDocument {
             row("core shear", "unit on the road", 0.83, Bracing::With, ("EN 14509 Annex E", "memory")),
             row("sag", "person", 0.4, Bracing::With, ("span over 180", "practice")),
         ],
+        working: Vec::new(),
         runs: Vec::new(),
         not_checked: vec![
             NotChecked {

@@ -2,7 +2,7 @@
 
 use super::{bracewright, output};
 
-const COMMANDS: [&[&str]; 11] = [
+const COMMANDS: [&[&str]; 12] = [
     &[],
     &["check"],
     &["plan"],
@@ -14,6 +14,7 @@ const COMMANDS: [&[&str]; 11] = [
     &["tables"],
     &["tube"],
     &["brace"],
+    &["explain"],
 ];
 
 #[test]

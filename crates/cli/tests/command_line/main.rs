@@ -4,6 +4,7 @@ mod bend;
 mod brace;
 mod check;
 mod exit_status;
+mod explain;
 mod help;
 mod json;
 mod own_tables;
@@ -15,6 +16,7 @@ mod size;
 mod streams;
 mod tube;
 mod walk;
+mod working;
 
 use assert_cmd::Command;
 

@@ -25,8 +25,6 @@ pub(super) const SKIN: f64 = 0.0003;
 pub(super) const HIDDEN: f64 = 0.150;
 /// What ends this near to the wall ends at the wall, m.
 const AT_WALL: f64 = 0.001;
-/// Remains of stiffness below this are seen at once: nothing is there.
-const NOTHING: f64 = 0.0;
 
 /// A measure that may be out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -67,12 +65,20 @@ pub(super) fn tolerances(around: &Around<'_>, way: Way, variant: Variant) -> Tol
     ];
     let tried = changed.into_par_iter().filter_map(|(measure, changed)| {
         let changed = changed?;
-        Some(Tolerance { measure, worst: worst(around, way, &changed, variant) })
+        // A foot sees nothing of the span.
+        let feet = measure != Measure::Span && way != Way::Nobody;
+        Some(Tolerance { measure, worst: worst(around, way, &changed, variant, feet) })
     });
     Tolerances(tried.collect())
 }
 
-fn worst(around: &Around<'_>, way: Way, changed: &Survey, variant: Variant) -> Result<Finding, String> {
+fn worst(
+    around: &Around<'_>,
+    way: Way,
+    changed: &Survey,
+    variant: Variant,
+    feet: bool,
+) -> Result<Finding, String> {
     let roof = idealise(changed, variant.configuration(), variant.materials, variant.grain_across)
         .map_err(|missing| missing.into_iter().map(|m| m.why).collect::<Vec<_>>().join("; "))?;
     let people = match way {
@@ -81,10 +87,7 @@ fn worst(around: &Around<'_>, way: Way, changed: &Survey, variant: Variant) -> R
         Way::OnABoard => person_places(changed, &roof, around.factors, Footing::OnABoard),
     };
     let job = Job::new(changed, around.factors, around.stage_name.to_owned(), people);
-    let found = match way {
-        Way::Nobody => Found::of(&job, variant)?,
-        _ => Found::with_feet(&job, variant)?,
-    };
+    let found = if feet { Found::with_feet(&job, variant)? } else { Found::of(&job, variant)? };
     found.worst(|f| counts(f.check, f.footing, way)).ok_or_else(|| "nothing was checked".to_owned())
 }
 
@@ -144,8 +147,8 @@ fn spread(survey: &Survey, around: &Around<'_>) -> Option<Survey> {
 /// Whether more of a damage may be there unseen: a hole is seen.
 fn hides(damage: &Damage) -> bool {
     match &damage.state {
-        DamageState::Table(row) => row.effects.iter().any(|e| e.stiffness.high > NOTHING),
-        DamageState::Remaining { stiffness, .. } => *stiffness > NOTHING,
+        DamageState::Table(row) => row.effects.iter().any(|e| e.stiffness.high > 0.0),
+        DamageState::Remaining { stiffness, .. } => *stiffness > 0.0,
     }
 }
 

@@ -12,6 +12,7 @@ pub(crate) use tables::tables;
 
 use beam_core::ask::BendDocument;
 use beam_core::ask::BraceAnswer;
+use beam_core::ask::Explanation;
 use beam_core::ask::SeatDocument;
 use beam_core::ask::TubeAnswer;
 use beam_core::ask::WalkDocument;
@@ -62,6 +63,11 @@ pub(crate) fn seat(document: &SeatDocument) -> Result<String, Unwritable> {
 /// The answer of `brace`.
 pub(crate) fn brace(answer: &BraceAnswer) -> Result<String, Unwritable> {
     pretty(answer)
+}
+
+/// What a code means.
+pub(crate) fn explain(told: &Explanation) -> Result<String, Unwritable> {
+    pretty(told)
 }
 
 fn pretty(document: &impl Serialize) -> Result<String, Unwritable> {

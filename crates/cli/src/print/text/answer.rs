@@ -7,6 +7,7 @@ use super::checks::checks;
 use super::page::Page;
 use super::style;
 use super::table::{Set, Table};
+use super::working::workings;
 use crate::print::words;
 
 /// Lays out the answer of `check` in so many columns.
@@ -18,6 +19,7 @@ pub(crate) fn check(document: &CheckDocument, width: usize) -> String {
     next_steps(&mut page, &document.next_steps);
     measured(&mut page, document);
     checks(&mut page, document);
+    workings(&mut page, document);
     not_checked(&mut page, &document.not_checked);
     listed(&mut page, "Assumed, because the survey does not say", &document.assumptions);
     listed(&mut page, "Cautions", &document.cautions);
