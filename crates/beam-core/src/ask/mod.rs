@@ -18,6 +18,7 @@ mod typed;
 mod walk;
 mod water;
 mod words;
+mod work;
 
 pub use bend::{BendDocument, BendError, BendOptions, bend};
 pub use brace::{

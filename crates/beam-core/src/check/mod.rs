@@ -18,6 +18,7 @@ mod sag;
 mod seat;
 mod thermal;
 mod verdict;
+mod work;
 
 pub(crate) use brace::{TubeStrength, brace_findings, tube_strength};
 pub(crate) use context::{CaseState, Context};
@@ -34,3 +35,4 @@ pub(crate) use rim::rim_findings;
 pub(crate) use sag::sag_findings;
 pub(crate) use thermal::thermal_findings;
 pub(crate) use verdict::{Asked, brace_needed, counts, deciding, outcome_of, ratios, verdict};
+pub use work::{GlueWork, SeatForces, WallWork};

@@ -14,6 +14,7 @@ mod table;
 mod table_rows;
 mod tube;
 mod walk;
+mod work;
 
 pub(crate) use answer::check;
 pub(crate) use bend::bend;
