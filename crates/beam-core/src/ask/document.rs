@@ -6,6 +6,7 @@ use super::evaluate::glue_ratio;
 use super::study::{Studied, Variant};
 use super::water::water;
 use super::words::{assumptions, cautions, next_steps, scope, why};
+use super::work::{glue_work, wall_work};
 use crate::check::{
     Asked, At, BasisWords, Bond, Bracing, Check, CheckDocument, CheckRow, Finding, Finite, Governing,
     GridWords, Key, Ledger, MadeWith, Materials, MeasuredAgainst, NotChecked, NotFinite, Outcome,
@@ -152,6 +153,8 @@ pub(crate) fn document(
         answers,
         governing,
         next_steps,
+        glue: glue_work(survey, factors)?,
+        walls: wall_work(survey, &study, surveyed, glue_holds)?,
         sag,
         measured,
         grid,

@@ -22,6 +22,7 @@ mod typed;
 mod walk;
 mod water;
 mod words;
+mod work;
 mod working;
 
 pub use bend::{BendDocument, BendError, BendOptions, bend};

@@ -23,3 +23,6 @@ pub(super) fn on_the_road(job: &Job<'_>, context: &Context<'_>, solved: &Solved,
         Err(why) => found.trouble.push(why.to_string()),
     }
 }
+
+#[cfg(test)]
+mod tests;

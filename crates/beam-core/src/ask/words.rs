@@ -185,6 +185,10 @@ pub(crate) fn next_steps(s: &Summary<'_>, measured: &[MeasuredAgainst]) -> Vec<W
                     "Look at a cut edge of the skin: how thick its plies are, which way their grain lies and what wood it is decides.",
                 )
             }
+            Check::GlueEnds => words(
+                "glue-ends",
+                "Heat and cold strain the ends of a long glue line more than can be shown to last. Bed the brace in an elastic glue of 3 mm or more, or survey it as lying loose (glued = []) and let its seats carry; and screw its ends down.",
+            ),
             _ => words(
                 "test-weight",
                 "Put a known weight on the middle, read the dip with a ruler or dial gauge, and survey it as a test weight: it tells how stiff the roof really is.",

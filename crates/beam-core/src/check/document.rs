@@ -3,7 +3,7 @@
 //! Sag positive down; stress: tension positive; reactions positive up on the roof; thrust positive outward on the
 //! wall; brace moment sagging positive; axial tension positive.
 
-use super::{Finite, MadeWith};
+use super::{Finite, GlueWork, MadeWith, WallWork};
 use serde::{Serialize, Serializer};
 
 /// Verdict on a whole roof, or on one question.
@@ -407,6 +407,10 @@ pub struct CheckDocument {
     pub governing: Option<Governing>,
     /// Numbered steps for the technician; the first settles a "cannot say".
     pub next_steps: Vec<Words>,
+    /// How each glued brace is glued.
+    pub glue: Vec<GlueWork>,
+    /// What the roof asks of its side walls; `null` where nothing was solved.
+    pub walls: Option<WallWork>,
     /// Sag now and later, with and without braces.
     pub sag: SagSummary,
     /// Measured against computed.

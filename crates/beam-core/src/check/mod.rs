@@ -24,6 +24,7 @@ mod seat;
 mod sprung;
 mod thermal;
 mod verdict;
+mod work;
 pub(crate) mod working;
 
 pub(crate) use arch::{Push, SMALL_THRUST, push};
@@ -47,4 +48,5 @@ pub(crate) use sag::sag_findings;
 pub(crate) use sprung::springing_in;
 pub(crate) use thermal::thermal_findings;
 pub(crate) use verdict::{Asked, brace_needed, counts, deciding, outcome_of, ratios, verdict};
+pub use work::{GlueWork, SeatForces, WallWork};
 pub use working::{Cause, Step, Working};

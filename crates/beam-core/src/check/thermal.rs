@@ -127,7 +127,7 @@ fn strained(context: &Context<'_>, brace: &IdealBrace, load: &str, warmer: f64) 
             stretch += m.e_x * t * expansion(context, i)?;
             stiff += m.e_x * t;
         }
-        let beside = if role == Role::Outer { of_role().last() } else { of_role().next() };
+        let beside = if role == Role::Outer { of_role().next_back() } else { of_role().next() };
         if let Some(i) = beside {
             // The skin shears through its own thickness over the glue: Tsai, Oplinger and Morton 1998, from memory.
             let t = levels[i].1 - levels[i].0;

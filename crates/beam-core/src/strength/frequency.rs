@@ -1,6 +1,6 @@
 //! The slowest natural frequency of a structure from its sag under its own weight.
 
-use super::{OutOfRange, positive};
+use super::{OutOfRange, at_least_zero, positive};
 use crate::quantity::{Force, Length, STANDARD_GRAVITY};
 use std::f64::consts::PI;
 
@@ -32,8 +32,8 @@ pub fn rayleigh(weights: &[(Force, Length)]) -> Result<f64, OutOfRange> {
 /// [`rayleigh`] in N and m.
 pub(crate) fn rayleigh_si(weights: &[(f64, f64)]) -> Result<f64, OutOfRange> {
     const RULE: &str = "natural frequency from sag";
-    if let Some((w, _)) = weights.iter().find(|(w, _)| !(*w >= 0.0)) {
-        return Err(OutOfRange::new(RULE, "weight (N)", *w, "must be a number, not below zero"));
+    for (weight, _) in weights {
+        at_least_zero(RULE, "weight (N)", *weight)?;
     }
     let work = positive(RULE, "work of the weights (N m)", weights.iter().map(|(w, s)| w * s).sum())?;
     let squares =

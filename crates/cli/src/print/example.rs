@@ -1,8 +1,8 @@
 //! A survey and a result document made up by hand: the layouts are tested on them. No number here was computed.
 
 use beam_core::check::{
-    At, BasisWords, Bracing, CheckDocument, CheckRow, Finite, Governing, MadeWith, Materials,
-    MeasuredAgainst, NotChecked, QuestionAnswer, ReadIn, SagSummary, Verdict, Words,
+    At, BasisWords, Bond, Bracing, CheckDocument, CheckRow, Finite, GlueWork, Governing, MadeWith, Materials,
+    MeasuredAgainst, NotChecked, QuestionAnswer, ReadIn, SagSummary, SeatForces, Verdict, WallWork, Words,
 };
 use beam_core::quantity::{Family, INCH, POUND, si};
 use beam_core::survey::*;
@@ -75,6 +75,30 @@ pub(crate) fn document(verdict: Verdict) -> CheckDocument {
             sentence("look-at-ledger", "Prick the ledger with an awl where the braces land, and write what you find."),
             sentence("board", "Lay a board of 24 x 48 in before anyone steps on the roof."),
         ],
+        glue: vec![GlueWork {
+            brace: "front".to_owned(),
+            product: "rigid polyurethane".to_owned(),
+            to: vec!["outer skin".to_owned()],
+            area: finite(0.062),
+            bed: finite(0.000_3),
+            clamp_at_most: Some(finite(22_000.0)),
+            cure_hours: finite(24.0),
+            cure_at: finite(20.0),
+            heat_limit: finite(80.0),
+            note: "needs moisture".to_owned(),
+        }],
+        walls: Some(WallWork {
+            bond: Bond::Full,
+            down: [finite(700.0), finite(680.0)],
+            up: [finite(120.0), finite(110.0)],
+            thrust: [finite(0.0), finite(0.0)],
+            seats: vec![SeatForces {
+                brace: "front".to_owned(),
+                down: [finite(310.0), finite(300.0)],
+                up: [finite(90.0), finite(90.0)],
+                load: "unit on the road".to_owned(),
+            }],
+        }),
         sag: SagSummary {
             now_with: Some(finite(0.003)),
             now_without: Some(finite(0.009)),

@@ -212,7 +212,16 @@ impl<'a> Ground<'a> {
                 (w.ratio, w.sure) = (w.ratio.min(RATIO_CAP), w.sure.min(RATIO_CAP));
             }
         }
-        let unknown = self.unknown.clone();
+        let mut unknown = self.unknown.clone();
+        let context = &self.context;
+        let strained = context.roof_hot != context.glued_at || context.cold.is_some();
+        if strained && self.roof.braces.iter().any(|b| b.bonded) {
+            unknown.push(Unknown {
+                check: Check::GlueEnds,
+                part: "braces".to_owned(),
+                what: "strength left beside what heat and cold strain (ask `check`)".to_owned(),
+            });
+        }
         Trodden { found, untried, unknown, glue, pulls, cold_everywhere: governs || every == 1 }
     }
 

@@ -7,6 +7,7 @@ use super::checks::checks;
 use super::page::Page;
 use super::style;
 use super::table::{Set, Table};
+use super::work::work;
 use super::working::workings;
 use crate::print::words;
 
@@ -17,6 +18,7 @@ pub(crate) fn check(document: &CheckDocument, width: usize) -> String {
     answers(&mut page, &document.answers);
     sags(&mut page, document);
     next_steps(&mut page, &document.next_steps);
+    work(&mut page, document);
     measured(&mut page, document);
     checks(&mut page, document);
     workings(&mut page, document);

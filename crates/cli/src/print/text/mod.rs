@@ -17,6 +17,7 @@ mod table;
 mod table_rows;
 mod tube;
 mod walk;
+mod work;
 mod working;
 
 pub(crate) use answer::check;
