@@ -249,5 +249,8 @@ fn on_the_grid(finding: &Finding) -> bool {
             | Check::Brace
             | Check::BraceShear
             | Check::SeatBearing
+            | Check::SeatScrews
+            | Check::WebCrippling
+            | Check::Fatigue
     )
 }

@@ -12,7 +12,7 @@ use crate::check::{
 };
 use crate::loads::{Factors, Footing};
 use crate::quantity::{percent, tape};
-use crate::survey::{Measured, Survey, Way, When};
+use crate::survey::{AluminiumRules, Measured, Survey, Way, When};
 use section_tables::Tables;
 
 /// How far the deciding ratio may move on a grid twice as fine.
@@ -128,7 +128,7 @@ pub(crate) fn document(
         made_with: MadeWith {
             version: env!("CARGO_PKG_VERSION").to_owned(),
             tables: Tables::version().to_owned(),
-            rules: vec!["ADM 2020 ASD".to_owned()],
+            rules: rule_books(survey),
             survey_hash: survey.hash.clone(),
         },
         title: survey.title.clone(),
@@ -151,6 +151,14 @@ pub(crate) fn document(
         assumptions,
         cautions,
     })
+}
+
+/// The rule book chosen, and the one that ends of braces are judged by whatever is chosen.
+fn rule_books(survey: &Survey) -> Vec<String> {
+    let chosen = survey.limits.aluminium;
+    let ends = (chosen != AluminiumRules::Adm2020Asd && !survey.braces.is_empty())
+        .then_some(AluminiumRules::Adm2020Asd);
+    [Some(chosen), ends].into_iter().flatten().map(|r| r.name().to_owned()).collect()
 }
 
 /// Findings of all studies. Braced roofs count with their glue where its lines hold, else without.

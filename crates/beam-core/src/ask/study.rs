@@ -10,7 +10,7 @@ use super::reading::run;
 use super::solve::{BasisSet, basis_set, solve_plate, solve_strip};
 use crate::check::{
     Bond, Bracing, CaseState, Context, Finding, FootPlace, Materials, Model, NotFinite, PanelLimits, Run,
-    Untried, foot_findings, held, loose_patches, rim_findings, tube_strength,
+    Untried, foot_findings, held, loose_patches, rim_findings, tube_strengths,
 };
 use crate::loads::{Basis, Case, Factors, Footing, Term, permanent_cases, person_basis, person_cases};
 use crate::model::{Configuration, IdealRoof, MemberKind, Missing, StageChoice, Time, idealise};
@@ -122,8 +122,7 @@ impl<'a> Job<'a> {
         let context = Context::new(self.survey, &roof, self.factors, variant.materials).map_err(missing)?;
         let shape = Arc::new(shape(&roof, &self.wanted, GridSize::DEFAULT).map_err(missing)?);
         let (solved, unknowns) = solve_plate(&roof, &shape, variant.materials, &self.set).map_err(missing)?;
-        let tubes: Vec<_> =
-            roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
+        let tubes = tube_strengths(&roof, self.factors);
         let mut found = evaluate(&context, &solved, &self.cases, &tubes, self.framed());
         found.findings.extend(rim_findings(&context, self.survey));
         let patches = loose_patches(&roof);
@@ -180,8 +179,7 @@ impl<'a> Job<'a> {
         );
         let ((layout, years), (_, top)) = (years.map_err(missing)?, top.map_err(missing)?);
         let limits = PanelLimits::new(&context, &layout.states, self.framed());
-        let tubes: Vec<_> =
-            roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
+        let tubes = tube_strengths(&roof, self.factors);
         let ratios = cases.iter().filter_map(|case| {
             let (years, top) = (sum(&layout, &years, &case.years), sum(&layout, &top, &case.top));
             let state = CaseState {
@@ -209,8 +207,7 @@ impl<'a> Job<'a> {
         let context = Context::new(self.survey, &roof, self.factors, variant.materials).map_err(missing)?;
         let fixed = basis_set(self.survey, self.factors, &[]);
         let solved = solve_strip(&roof, place, variant.materials, &fixed).map_err(missing)?;
-        let tubes: Vec<_> =
-            roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
+        let tubes = tube_strengths(&roof, self.factors);
         let cases = permanent_cases(self.survey, self.factors);
         let found = evaluate(&context, &solved, &cases, &tubes, self.framed());
         let runs = found

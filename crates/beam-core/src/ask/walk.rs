@@ -28,7 +28,7 @@ use crate::check::{
 };
 use crate::loads::{Factors, Footing};
 use crate::model::{IdealRoof, Missing, StageChoice, idealise, kind_is_modelled};
-use crate::survey::{Board, Survey, Way};
+use crate::survey::{AluminiumRules, Board, Survey, Way};
 use ground::Found;
 use judge::{Answered, Asked, Stage, Together, together, untried, worst_places};
 use raster::Raster;
@@ -107,7 +107,11 @@ struct Map {
 /// # Ok::<(), ask::AskError>(())
 /// ```
 pub fn walk(survey: &Survey, tables: &Tables, options: WalkOptions) -> Result<WalkDocument, AskError> {
-    let factors = Factors::of(survey, tables)?;
+    let mut factors = Factors::of(survey, tables)?;
+    // Places are tried by sums of what one newton does, and EN 1999-1-1 does not add.
+    if survey.limits.aluminium == AluminiumRules::En1999 {
+        factors.aluminium = factors.aluminium.allowable();
+    }
     let (choice, name) = stage(survey, options.stage.as_deref())?;
     let mut gaps = words::gaps(survey, &factors, choice);
     let grains: &[bool] = if grain_matters(survey) { &[true, false] } else { &[true] };
@@ -299,7 +303,7 @@ fn finish(
         made_with: MadeWith {
             version: env!("CARGO_PKG_VERSION").to_owned(),
             tables: Tables::version().to_owned(),
-            rules: vec!["ADM 2020 ASD".to_owned()],
+            rules: vec![factors.aluminium.rules.name().to_owned()],
             survey_hash: survey.hash.clone(),
         },
         title: survey.title.clone(),

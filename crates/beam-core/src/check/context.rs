@@ -1,6 +1,7 @@
 //! What every check reads: the roof, its strengths in one bracket, the factors, and the case at hand.
 
 use super::Materials;
+use super::screws::{ScrewLimits, screw_limits};
 use crate::loads::{CaseKind, Factors, Footing, Lasting};
 use crate::local::mechanism::SkinKind;
 use crate::model::{IdealRoof, Known, Moduli, OWN_FOAM_HEAT, Rect, Role, Strengths, Time, moduli, strengths};
@@ -39,6 +40,8 @@ pub(crate) struct Context<'a> {
     pub model_factor: f64,
     pub sag: SagLimits,
     pub ledger: Option<Bearing>,
+    /// What the screws at either end of each brace hold, in the roof's order; a gap tells where it is not known.
+    pub screws: Vec<Option<ScrewLimits>>,
     /// Temperature of the roof in the sun.
     pub roof_hot: f64,
     /// Characteristic strengths of each layer in this bracket.
@@ -87,6 +90,12 @@ impl<'a> Context<'a> {
             model_factor: survey.limits.model_factor,
             sag: super::sag::limits(survey),
             ledger: super::seat::bearing(survey, factors, materials),
+            screws: roof
+                .braces
+                .iter()
+                .map(|b| survey.braces.iter().find(|s| s.name == b.name))
+                .map(|b| b.and_then(|b| screw_limits(survey, factors, b).ok()))
+                .collect(),
             roof_hot: survey.conditions.roof_hot,
             strengths: roof
                 .layers

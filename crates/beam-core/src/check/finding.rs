@@ -26,6 +26,9 @@ pub(crate) enum Check {
     Brace,
     BraceShear,
     SeatBearing,
+    SeatScrews,
+    WebCrippling,
+    Fatigue,
     Clamp,
 }
 
@@ -63,6 +66,9 @@ impl Check {
             Check::Brace => "brace",
             Check::BraceShear => "brace shear",
             Check::SeatBearing => "seat bearing",
+            Check::SeatScrews => "seat screws",
+            Check::WebCrippling => "web crippling",
+            Check::Fatigue => "fatigue",
             Check::Clamp => "clamp",
         }
     }
@@ -76,7 +82,13 @@ impl Check {
             | Check::InnerSkin
             | Check::Wrinkling
             | Check::CoreShear => Cure::Bracing,
-            Check::GlueLine | Check::Brace | Check::BraceShear | Check::SeatBearing => Cure::StrongerBrace,
+            Check::GlueLine
+            | Check::Brace
+            | Check::BraceShear
+            | Check::SeatBearing
+            | Check::SeatScrews
+            | Check::WebCrippling
+            | Check::Fatigue => Cure::StrongerBrace,
             Check::CoreCrush
             | Check::Clamp
             | Check::Dent

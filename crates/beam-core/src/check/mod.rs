@@ -3,8 +3,10 @@
 //! A check that was not made never counts as passed; NaN, a negative limit and "out of range" never hold.
 
 mod brace;
+mod brace_ends;
 mod context;
 mod document;
+mod fatigue;
 mod finding;
 mod finite;
 mod foot;
@@ -13,10 +15,12 @@ mod panel;
 mod panel_limits;
 mod rim;
 mod sag;
+mod screws;
 mod seat;
+mod tube;
 mod verdict;
 
-pub(crate) use brace::{TubeStrength, brace_findings, tube_strength};
+pub(crate) use brace::brace_findings;
 pub(crate) use context::{CaseState, Context};
 pub use document::*;
 pub(crate) use finding::{Check, Cure, Finding, Key, Ledger, Outcome, RATIO_CAP};
@@ -27,4 +31,6 @@ pub(crate) use panel::{Unknown, panel_findings};
 pub(crate) use panel_limits::{CoreLimits, PanelLimits, SkinLimits, WrinklingLimits};
 pub(crate) use rim::rim_findings;
 pub(crate) use sag::sag_findings;
+pub(crate) use screws::screw_limits;
+pub(crate) use tube::{TubeStrength, tube_strengths};
 pub(crate) use verdict::{Asked, brace_needed, counts, deciding, outcome_of, ratios, verdict};

@@ -9,4 +9,4 @@ mod factor;
 
 pub(crate) use basis::{Basis, BasisLoad, basis_loads, person_basis, unit_rect};
 pub(crate) use case::{Case, CaseKind, Footing, Lasting, Term, permanent_cases, person_cases};
-pub(crate) use factor::Factors;
+pub(crate) use factor::{Aluminium, Factors};

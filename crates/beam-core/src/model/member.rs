@@ -46,6 +46,8 @@ pub(crate) struct IdealBrace {
     /// Design shear of the glue, short and lasting, Pa, with its source.
     pub glue: Option<GlueLimit>,
     pub seat: Option<crate::survey::Seat>,
+    /// Places of welds across it, m.
+    pub welds: Vec<f64>,
 }
 
 /// Design shear strengths of a glue, Pa.
@@ -180,5 +182,6 @@ pub(crate) fn ideal_brace(
         glue_width,
         glue: limit,
         seat: brace.seat.clone(),
+        welds: brace.welds.iter().map(|w| w.value).collect(),
     })
 }

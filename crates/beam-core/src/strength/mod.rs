@@ -18,6 +18,7 @@ pub mod skin;
 pub mod void;
 pub mod wood;
 pub mod wood_member;
+pub mod wood_screw;
 pub mod wrinkling;
 
 pub use basis::{Basis, BasisKind, Limit};

@@ -8,7 +8,7 @@ use crate::check::{NotChecked, NotFinite, Unknown, Untried, Verdict, Words};
 use crate::loads::{Factors, Footing};
 use crate::model::StageChoice;
 use crate::quantity::{percent, tape, weight};
-use crate::survey::{Origin, Snow, Survey, Way};
+use crate::survey::{AluminiumRules, Origin, Snow, Survey, Way};
 
 /// Checks that a person on the roof puts to it; gaps in others do not bear on where to stand.
 const OF_A_PERSON: [&str; 7] =
@@ -20,6 +20,15 @@ const NOT_OF_A_PERSON: [&str; 2] = ["unit", "braces"];
 pub(super) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Vec<NotChecked> {
     let mut gaps = super::super::gaps::gaps(survey, factors, stage);
     gaps.retain(|g| OF_A_PERSON.contains(&g.check.as_str()) && !NOT_OF_A_PERSON.contains(&g.part.as_str()));
+    if survey.limits.aluminium == AluminiumRules::En1999 && !survey.braces.is_empty() {
+        gaps.push(NotChecked {
+            check: "brace".to_owned(),
+            part: "formats".to_owned(),
+            why: "tubes under a person are judged by ADM 2020 ASD here: ask `check` for EN 1999-1-1"
+                .to_owned(),
+            blocks: false,
+        });
+    }
     gaps
 }
 
