@@ -4,6 +4,8 @@
 
 mod brace;
 mod brace_ends;
+#[cfg(test)]
+mod brace_tests;
 mod context;
 mod document;
 mod fatigue;

@@ -270,15 +270,9 @@ impl TubeStrength {
         let shear = f.shear.abs() / r.shear + f.torsion.abs() / r.torsion;
         match self.rules {
             AluminiumRules::Adm2020Asd | AluminiumRules::Adm2020Lrfd => {
-                let bending = axial_and_bending(axial, (si(f.moment), si(r.bending)), none)?.value.value;
-                // Shares of forces stand for shares of stresses.
+                let linear = axial_and_bending(axial, (si(f.moment), si(r.bending)), none)?.value.value;
                 let pressed = if f.axial < 0.0 { -f.axial / r.compression } else { 0.0 };
-                let wall = flat_element(
-                    (si(pressed), si(1.0)),
-                    (si(f.moment / r.bending), si(1.0)),
-                    (si(shear), si(1.0)),
-                )?;
-                Ok(Used { bending, shear: shear.max(wall.value.value) })
+                Ok(Used { bending: linear.max(wall_used(pressed, f.moment / r.bending, shear)?), shear })
             }
             AluminiumRules::En1999 => {
                 // 6.2.8: beyond half its resistance shear takes proof strength away from bending.
@@ -291,6 +285,14 @@ impl TubeStrength {
             }
         }
     }
+}
+
+/// H.3.1 for a wall in compression, bending and shear, shares of forces standing for those of stresses. Its squares do
+/// not grow as the load does: told is the share of the load at which the rule reaches one.
+fn wall_used(pressed: f64, bent: f64, sheared: f64) -> Result<f64, OutOfRange> {
+    let one = |share: f64| (si(share), si(1.0));
+    let squares = flat_element(one(0.0), one(bent), one(sheared))?.value.value;
+    Ok((pressed + (pressed * pressed + 4.0 * squares).sqrt()) / 2.0)
 }
 
 /// Forces with the factors of the rule book: what stays adding, and what stays relieving.
