@@ -204,15 +204,20 @@ pub(crate) fn answers(s: &Summary<'_>) -> Result<Vec<QuestionAnswer>, NotFinite>
             "no brace surveyed: nothing lands on the ledgers but the panel".to_owned(),
         ));
     } else {
-        let own =
-            |k: &Key| matches!(k.check, Check::Brace | Check::BraceShear | Check::GlueLine | Check::GlueEnds);
+        let own = |k: &Key| {
+            matches!(
+                k.check,
+                Check::Brace | Check::BraceShear | Check::GlueLine | Check::GlueEnds | Check::Fatigue
+            )
+        };
         out.push(judged(
             s,
             "braces",
             worst_of(s, own),
             &gaps(s, &[("brace", "brace"), ("glue line", ""), ("fatigue", "")]),
         )?);
-        let seats = worst_of(s, |k| k.check == Check::SeatBearing);
+        let seats =
+            worst_of(s, |k| matches!(k.check, Check::SeatBearing | Check::SeatScrews | Check::WebCrippling));
         out.push(judged(s, "ends", seats, &gaps(s, &[("seat bearing", ""), ("seat screws", "")]))?);
     }
     out.extend(walls(s));

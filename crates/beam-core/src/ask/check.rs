@@ -269,6 +269,9 @@ pub(super) fn on_the_grid(finding: &Finding) -> bool {
             | Check::Brace
             | Check::BraceShear
             | Check::SeatBearing
+            | Check::SeatScrews
+            | Check::WebCrippling
+            | Check::Fatigue
     )
 }
 

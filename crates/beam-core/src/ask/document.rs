@@ -15,7 +15,7 @@ use crate::check::{
 };
 use crate::loads::{Factors, Footing};
 use crate::quantity::{percent, tape};
-use crate::survey::{Measured, Survey, Way, When};
+use crate::survey::{AluminiumRules, Measured, Survey, Way, When};
 use section_tables::Tables;
 
 /// How far the deciding ratio may move on a grid twice as fine.
@@ -142,7 +142,7 @@ pub(crate) fn document(
     assumptions.extend(own_tables(tables));
     Ok(CheckDocument {
         schema: 1,
-        made_with: MadeWith::new(tables, &["ADM 2020 ASD"], Some(&survey.hash)),
+        made_with: MadeWith::new(tables, &rule_books(survey), Some(&survey.hash)),
         title: survey.title.clone(),
         read_in: ReadIn(survey.family),
         stage: study.stage_name.clone(),
@@ -166,6 +166,14 @@ pub(crate) fn document(
         assumptions,
         cautions,
     })
+}
+
+/// The rule book chosen, and the one that ends of braces are judged by whatever is chosen.
+fn rule_books(survey: &Survey) -> Vec<&'static str> {
+    let chosen = survey.limits.aluminium;
+    let ends = (chosen != AluminiumRules::Adm2020Asd && !survey.braces.is_empty())
+        .then_some(AluminiumRules::Adm2020Asd);
+    [Some(chosen), ends].into_iter().flatten().map(AluminiumRules::name).collect()
 }
 
 /// Findings of all studies. Braced roofs count with their glue where its lines hold, else without. What decides

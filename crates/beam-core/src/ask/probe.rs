@@ -24,7 +24,13 @@ pub(crate) fn probe(
                 weights(layout.sag.iter().copied(), at).into_iter().map(|(i, w)| w * response.sag[i]).sum();
             Some(sag * context.model_factor / like.limit)
         }
-        Check::Brace | Check::BraceShear | Check::GlueLine | Check::SeatBearing => {
+        Check::Brace
+        | Check::BraceShear
+        | Check::GlueLine
+        | Check::SeatBearing
+        | Check::SeatScrews
+        | Check::WebCrippling
+        | Check::Fatigue => {
             let mut kept = Vec::new();
             brace_findings(context, layout, case, tubes).into_iter().for_each(|f| keep_worst(&mut kept, f));
             kept.into_iter().find(|f| f.check == like.check && f.part == like.part).map(|f| f.ratio)

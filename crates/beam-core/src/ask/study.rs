@@ -12,7 +12,7 @@ use super::solve::{BasisSet, basis_set, solve_plate, solve_strip};
 use crate::check::{
     Bond, Bracing, CaseState, Context, Finding, FootPlace, Materials, Model, NotFinite, PanelLimits, Push,
     Run, Untried, foot_findings, held, loose_patches, pad_findings, push, rim_findings, springing_in,
-    tube_strength,
+    tube_strengths,
 };
 use crate::loads::{
     Basis, Case, Factors, Footing, Term, permanent_cases, person_basis, person_cases, with_locked_in,
@@ -149,8 +149,7 @@ impl<'a> Job<'a> {
         let context = Context::new(self.survey, &roof, self.factors, variant.materials).map_err(missing)?;
         let shape = Arc::new(shape(&roof, &self.wanted, size).map_err(missing)?);
         let (solved, unknowns) = solve_plate(&roof, &shape, variant.materials, &self.set).map_err(missing)?;
-        let tubes: Vec<_> =
-            roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
+        let tubes = tube_strengths(&roof, self.factors);
         let cases = self.cases(&roof);
         let mut found = evaluate(&context, &solved, &cases, &tubes, self.framed());
         found.findings.extend(springing_in(&context, &tubes));
@@ -216,8 +215,7 @@ impl<'a> Job<'a> {
         );
         let ((layout, years), (_, top)) = (years.map_err(missing)?, top.map_err(missing)?);
         let limits = PanelLimits::new(&context, &layout.states, self.framed());
-        let tubes: Vec<_> =
-            roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
+        let tubes = tube_strengths(&roof, self.factors);
         let ratios = cases.iter().filter_map(|case| {
             let (years, top) = (sum(&layout, &years, &case.years), sum(&layout, &top, &case.top));
             let state = CaseState {
@@ -245,8 +243,7 @@ impl<'a> Job<'a> {
         let context = Context::new(self.survey, &roof, self.factors, variant.materials).map_err(missing)?;
         let fixed = basis_set(self.survey, self.factors, &[]);
         let solved = solve_strip(&roof, place, variant.materials, &fixed).map_err(missing)?;
-        let tubes: Vec<_> =
-            roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
+        let tubes = tube_strengths(&roof, self.factors);
         let fixed = permanent_cases(self.survey, self.factors);
         let cases = if roof.braces.iter().any(|b| b.sprung != 0.0) { with_locked_in(fixed) } else { fixed };
         let found = evaluate(&context, &solved, &cases, &tubes, self.framed());

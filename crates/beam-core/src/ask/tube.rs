@@ -136,7 +136,7 @@ pub fn tube(question: &TubeQuestion, tables: &Tables) -> Result<TubeAnswer, Tube
         AluminiumRules::Adm2020Lrfd => adm::judge(&case, question, tables, true)?,
         AluminiumRules::En1999 => en1999::judge(&case, question, tables)?,
     };
-    let rules = words::rules(question.rules);
+    let rules = question.rules.name();
     let finite = |value: f64, what: &str| Finite::new(value, what);
     Ok(TubeAnswer {
         schema: 1,

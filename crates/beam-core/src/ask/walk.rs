@@ -28,7 +28,7 @@ use crate::check::{
 };
 use crate::loads::{Factors, Footing};
 use crate::model::{Hold, IdealRoof, Missing, StageChoice, idealise, kind_is_modelled};
-use crate::survey::{Board, Survey, Way};
+use crate::survey::{AluminiumRules, Board, Survey, Way};
 use ground::Found;
 use judge::{Answered, Asked, Stage, Together, together, untried, worst_places};
 use raster::Raster;
@@ -107,7 +107,11 @@ struct Map {
 /// # Ok::<(), ask::AskError>(())
 /// ```
 pub fn walk(survey: &Survey, tables: &Tables, options: WalkOptions) -> Result<WalkDocument, AskError> {
-    let factors = Factors::of(survey, tables)?;
+    let mut factors = Factors::of(survey, tables)?;
+    // Places are tried by sums of what one newton does, and EN 1999-1-1 does not add.
+    if survey.limits.aluminium == AluminiumRules::En1999 {
+        factors.aluminium = factors.aluminium.allowable();
+    }
     let (choice, name) = stage(survey, options.stage.as_deref())?;
     let mut gaps = words::gaps(survey, &factors, choice);
     let grains: &[bool] = if grain_matters(survey) { &[true, false] } else { &[true] };
@@ -299,7 +303,7 @@ fn finish(
     assumptions.extend(own_tables(tables));
     Ok(WalkDocument {
         schema: 1,
-        made_with: MadeWith::new(tables, &["ADM 2020 ASD"], Some(&survey.hash)),
+        made_with: MadeWith::new(tables, &[factors.aluminium.rules.name()], Some(&survey.hash)),
         title: survey.title.clone(),
         read_in: ReadIn(survey.family),
         stage: stage.to_owned(),

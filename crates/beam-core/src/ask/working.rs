@@ -16,7 +16,7 @@ use super::study::{Job, Trouble, Variant};
 use crate::check::working::{AGREE, Share, Step, Worked, Working, n, plain, step};
 use crate::check::{
     Asked, At, CaseState, Check, Context, Finding, Finite, Key, Ledger, NotFinite, TubeStrength, counts,
-    deciding, tube_strength, verdict, working,
+    deciding, tube_strengths, verdict, working,
 };
 use crate::loads::{Basis, Case, Footing};
 use crate::model::IdealRoof;
@@ -107,7 +107,7 @@ fn of_variant(
     let context = Context::new(job.survey, &roof, job.factors, variant.materials).map_err(missing)?;
     let shape = Arc::new(shape(&roof, &job.wanted, GridSize::DEFAULT).map_err(missing)?);
     let (solved, _) = solve_plate(&roof, &shape, variant.materials, &job.set).map_err(missing)?;
-    let tubes = roof.braces.iter().map(|b| tube_strength(b, job.factors.wall_tolerance)).collect();
+    let tubes = tube_strengths(&roof, job.factors);
     let again = Again { survey: job.survey, context, solved, tubes };
     let mut out = Vec::new();
     for (rank, key, finding) in wanted {
@@ -267,9 +267,10 @@ fn in_case(again: &Again<'_>, case: &Case, finding: &Finding) -> Result<Vec<Work
                         moment: f * b.moment,
                         shear: f * b.shear,
                         flow: f * b.flow,
+                        torsion: f * b.torsion,
                     }
                 });
-                out.push(working::brace(strength, case.dynamic, &shares)?);
+                out.push(working::brace(strength, finding.x, case.dynamic, &shares)?);
             }
         }
         _ => {}

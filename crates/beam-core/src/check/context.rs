@@ -1,6 +1,7 @@
 //! What every check reads: the roof, its strengths in one bracket, the factors, and the case at hand.
 
 use super::Materials;
+use super::screws::{ScrewLimits, screw_limits};
 use crate::loads::{CaseKind, Factors, Footing, Lasting};
 use crate::local::mechanism::SkinKind;
 use crate::model::{IdealRoof, Known, Moduli, OWN_FOAM_HEAT, Rect, Role, Strengths, Time, moduli, strengths};
@@ -41,6 +42,8 @@ pub(crate) struct Context<'a> {
     pub ledger: Option<Bearing>,
     /// Depth of the ledger under the panel's edge, m, where it is known.
     pub landing: Option<f64>,
+    /// What the screws at either end of each brace hold, in the roof's order; a gap tells where it is not known.
+    pub screws: Vec<Option<ScrewLimits>>,
     /// Temperature of the roof in the sun.
     pub roof_hot: f64,
     /// Temperature at gluing, and the coldest where one is surveyed.
@@ -93,6 +96,12 @@ impl<'a> Context<'a> {
             sag: super::sag::limits(survey),
             ledger: super::seat::bearing(survey, factors, materials),
             landing: survey.wall.depth.map(|d| d.value),
+            screws: roof
+                .braces
+                .iter()
+                .map(|b| survey.braces.iter().find(|s| s.name == b.name))
+                .map(|b| b.and_then(|b| screw_limits(survey, factors, b).ok()))
+                .collect(),
             roof_hot: survey.conditions.roof_hot,
             glued_at: survey.conditions.glued_at.unwrap_or(factors.glued_at),
             cold: survey.conditions.cold,

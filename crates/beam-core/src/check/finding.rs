@@ -31,6 +31,9 @@ pub(crate) enum Check {
     SeatBearing,
     /// What the walls pull down.
     HoldDown,
+    SeatScrews,
+    WebCrippling,
+    Fatigue,
     Clamp,
     NaturalFrequency,
 }
@@ -70,6 +73,9 @@ impl Check {
             Check::BraceShear => "brace shear",
             Check::SeatBearing => "seat bearing",
             Check::HoldDown => "seat screws",
+            Check::SeatScrews => "seat screws",
+            Check::WebCrippling => "web crippling",
+            Check::Fatigue => "fatigue",
             Check::Clamp => "clamp",
             Check::NaturalFrequency => "natural frequency",
         }
@@ -90,7 +96,13 @@ impl Check {
             | Check::Wrinkling
             | Check::CoreShear
             | Check::NaturalFrequency => Cure::Bracing,
-            Check::GlueLine | Check::Brace | Check::BraceShear | Check::SeatBearing => Cure::StrongerBrace,
+            Check::GlueLine
+            | Check::Brace
+            | Check::BraceShear
+            | Check::SeatBearing
+            | Check::SeatScrews
+            | Check::WebCrippling
+            | Check::Fatigue => Cure::StrongerBrace,
             Check::CoreCrush
             | Check::HoldDown
             | Check::Clamp

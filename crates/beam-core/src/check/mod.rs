@@ -4,9 +4,13 @@
 
 mod arch;
 mod brace;
+mod brace_ends;
+#[cfg(test)]
+mod brace_tests;
 mod context;
 mod document;
 mod edge_bearing;
+mod fatigue;
 mod finding;
 mod finite;
 mod foot;
@@ -20,15 +24,17 @@ mod panel;
 mod panel_limits;
 mod rim;
 mod sag;
+mod screws;
 mod seat;
 mod sprung;
 mod thermal;
+mod tube;
 mod verdict;
 mod work;
 pub(crate) mod working;
 
 pub(crate) use arch::{Push, SMALL_THRUST, push};
-pub(crate) use brace::{TubeStrength, brace_findings, tube_strength};
+pub(crate) use brace::brace_findings;
 pub(crate) use context::{CaseState, Context};
 pub use document::*;
 pub(crate) use edge_bearing::edge_findings;
@@ -45,8 +51,10 @@ pub(crate) use panel::{Unknown, panel_findings};
 pub(crate) use panel_limits::{CoreLimits, PanelLimits, SkinLimits, WrinklingLimits};
 pub(crate) use rim::rim_findings;
 pub(crate) use sag::sag_findings;
+pub(crate) use screws::screw_limits;
 pub(crate) use sprung::springing_in;
 pub(crate) use thermal::thermal_findings;
+pub(crate) use tube::{TubeStrength, tube_strengths};
 pub(crate) use verdict::{Asked, brace_needed, counts, deciding, outcome_of, ratios, verdict};
 pub use work::{GlueWork, SeatForces, WallWork};
 pub use working::{Cause, Step, Working};

@@ -1,8 +1,8 @@
 //! Springing a straight tube into the crown: the bend it takes on the day it goes in.
 
-use super::brace::TubeStrength;
 use super::context::Context;
 use super::finding::{Check, Finding};
+use super::tube::TubeStrength;
 use crate::loads::Footing;
 
 /// The tube pressed to the whole curve, as it is before the glue has set and the roof gives: `M = E I / R` (Euler)
@@ -15,7 +15,10 @@ pub(crate) fn springing_in(
     braces
         .filter_map(|(brace, strength)| {
             let s = strength.as_ref().ok()?;
-            let demand = brace.ei * brace.sprung.abs();
+            // It stays: the factor of the rule book on what stays.
+            let demand = context.factors.aluminium.permanent * brace.ei * brace.sprung.abs();
+            // The whole of it is bent alike, a weld too.
+            let limit = s.sound.bending.min(s.welds.first().map_or(f64::INFINITY, |w| s.at(*w).bending));
             Some(Finding {
                 check: Check::Brace,
                 part: format!("brace {}", brace.name),
@@ -25,9 +28,9 @@ pub(crate) fn springing_in(
                 x: (brace.x0 + brace.x1) / 2.0,
                 y: brace.y,
                 demand,
-                limit: s.bending,
+                limit,
                 si: "N m",
-                ratio: demand / s.bending * context.model_factor,
+                ratio: demand / limit * context.model_factor,
                 basis: s.basis.clone(),
             })
         })

@@ -7,12 +7,13 @@
 //! it nobody can say: glue creeps and a peak is short, but a brittle line may also open from its ends.
 
 use super::context::{CaseState, Context};
-use super::finding::{Check, Finding};
+use super::finding::{Check, Finding, RATIO_CAP};
 use super::panel_limits::PanelLimits;
+use super::tube::factored;
 use super::{Materials, TubeStrength, Unknown, panel_findings};
 use crate::model::{IdealBrace, IdealRoof, MemberKind, Role, Time};
 use crate::quantity::si;
-use crate::response::{BracePlace, Layout, Response, SkinStress};
+use crate::response::{BraceForces, BracePlace, Layout, Response, SkinStress};
 use crate::strength::thermal_joint::{Partner, ThermalJoint};
 use crate::strength::{Basis, BasisKind};
 use crate::survey::LayerMaterial;
@@ -237,11 +238,18 @@ fn tube_findings(
     forces
         .filter(|(place, _)| place.brace == index)
         .map(|(place, (years, top))| {
-            let axial = years.axial + case.dynamic * top.axial + strained.axial;
-            let moment = (years.moment + case.dynamic * top.moment).abs() + strained.moment;
-            let along = if axial < 0.0 { tube.compression } else { tube.tension };
-            let used = axial.abs() / along + moment / tube.bending;
-            let numbers = (used * tube.bending, tube.bending, "N m", used * context.model_factor);
+            let aluminium = &context.factors.aluminium;
+            let used = factored(aluminium, case.kind, years, top, case.dynamic)
+                .map(|f| BraceForces {
+                    axial: f.axial + aluminium.variable * strained.axial,
+                    moment: f.moment.abs() + aluminium.variable * strained.moment,
+                    ..f
+                })
+                .map(|f| tube.used(&f, place.x).map_or(RATIO_CAP, |used| used.bending))
+                .into_iter()
+                .fold(0.0, f64::max);
+            let bending = tube.at(place.x).bending;
+            let numbers = (used * bending, bending, "N m", used * context.model_factor);
             let part = format!("brace {}", brace.name);
             finding(case, strained, (place.x, brace), Check::Brace, part, numbers, tube.basis.clone())
         })

@@ -405,6 +405,7 @@ pub(crate) fn sag(
 /// Bending and axial force of a brace at one place.
 pub(crate) fn brace(
     strength: &TubeStrength,
+    x: f64,
     dynamic: f64,
     shares: &[Share<BraceForces>],
 ) -> Result<Worked, NotFinite> {
@@ -412,14 +413,15 @@ pub(crate) fn brace(
         shares.iter().map(|s| if s.years { 1.0 } else { dynamic } * of(&s.value)).sum()
     };
     let (axial, moment) = (total(|f| f.axial), total(|f| f.moment));
-    let along = if axial < 0.0 { strength.compression } else { strength.tension };
-    let ratio = axial.abs() / along + moment.abs() / strength.bending;
+    let r = strength.at(x);
+    let along = if axial < 0.0 { r.compression } else { r.tension };
+    let ratio = axial.abs() / along + moment.abs() / r.bending;
     let mut causes = Vec::new();
     for s in shares {
         let k = if s.years { 1.0 } else { dynamic };
         // One number: the moment that alone would use as much.
-        let part = k
-            * (s.value.moment * moment.signum() + s.value.axial * axial.signum() * strength.bending / along);
+        let part =
+            k * (s.value.moment * moment.signum() + s.value.axial * axial.signum() * r.bending / along);
         causes.push(cause(s, part, "N m")?);
     }
     let which = if axial < 0.0 { "compression" } else { "tension" };
@@ -428,11 +430,11 @@ pub(crate) fn brace(
         step(("N", "axial force"), "", String::new(), (axial, "N"), SOLVED)?,
         step(("M", "moment"), "", String::new(), (moment, "N m"), SOLVED)?,
         step(("N_c", &format!("allowable {which}")), "", String::new(), (along, "N"), source)?,
-        step(("M_c", "allowable moment"), "", String::new(), (strength.bending, "N m"), source)?,
+        step(("M_c", "allowable moment"), "", String::new(), (r.bending, "N m"), source)?,
         step(
             ("u", "share of the limits used"),
             "|N|/N_c + |M|/M_c",
-            format!("{}/{} + {}/{}", n(axial.abs()), n(along), n(moment.abs()), n(strength.bending)),
+            format!("{}/{} + {}/{}", n(axial.abs()), n(along), n(moment.abs()), n(r.bending)),
             (ratio, "-"),
             "ADM 2020 H.1, from memory",
         )?,

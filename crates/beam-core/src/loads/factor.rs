@@ -1,7 +1,7 @@
 //! Factors and standing numbers of the checks, out of the tables, so that each keeps its source.
 
-use crate::survey::{Road, Snow, SnowKind, Survey};
-use section_tables::{NotFound, Tables};
+use crate::survey::{AluminiumRules, Road, Snow, SnowKind, Survey};
+use section_tables::{EnAlloy, NotFound, Tables};
 
 /// The factors a check uses.
 #[derive(Debug, Clone)]
@@ -48,6 +48,43 @@ pub(crate) struct Factors {
     pub glued_at: f64,
     /// Fastest that a body bounces on its springs, Hz.
     pub body_bounce: f64,
+    pub aluminium: Aluminium,
+    /// Full swings from rebound to shaken, a year on the road.
+    pub road_swings: f64,
+}
+
+/// The rule book of aluminium, and what it multiplies loads with.
+#[derive(Debug, Clone)]
+pub(crate) struct Aluminium {
+    pub rules: AluminiumRules,
+    /// On what stays, where it adds and where it relieves.
+    pub permanent: f64,
+    pub relieving: f64,
+    /// On what comes and goes.
+    pub variable: f64,
+    /// Alloys of EN 1999-1-1.
+    pub en_alloys: Vec<EnAlloy>,
+}
+
+impl Aluminium {
+    /// Allowable strength design, whose shares of a strength are nearly all sums that add.
+    pub(crate) fn allowable(self) -> Aluminium {
+        Aluminium { rules: AluminiumRules::Adm2020Asd, permanent: 1.0, relieving: 1.0, variable: 1.0, ..self }
+    }
+
+    fn of(rules: AluminiumRules, tables: &Tables) -> Result<Aluminium, NotFound> {
+        let get = |key: &str| tables.factor(key).map(|f| f.value);
+        let (permanent, relieving, variable) = match rules {
+            AluminiumRules::Adm2020Asd => (1.0, 1.0, 1.0),
+            AluminiumRules::Adm2020Lrfd => {
+                (get("asce_dead")?, get("asce_dead_relieving")?, get("asce_live")?)
+            }
+            AluminiumRules::En1999 => {
+                (get("en_permanent")?, get("en_permanent_relieving")?, get("en_variable")?)
+            }
+        };
+        Ok(Aluminium { rules, permanent, relieving, variable, en_alloys: tables.en_alloys.clone() })
+    }
 }
 
 impl Factors {
@@ -102,6 +139,8 @@ impl Factors {
             expansion_aluminium: get("expansion_aluminium")?,
             glued_at: get("glued_at")?,
             body_bounce: get("body_bounce")?,
+            aluminium: Aluminium::of(survey.limits.aluminium, tables)?,
+            road_swings: get("road_swings_per_year")?,
         })
     }
 

@@ -49,6 +49,8 @@ pub(crate) struct IdealBrace {
     /// Curvature it would have if it were let go, against the roof's line, 1/m: sagging positive, so that a straight
     /// tube sprung into a crown of radius R has 1/R. 0: bent to the crown.
     pub sprung: f64,
+    /// Places of welds across it, m.
+    pub welds: Vec<f64>,
 }
 
 /// Design shear strengths of a glue, Pa.
@@ -189,5 +191,6 @@ pub(crate) fn ideal_brace(
             Formed::Bent => 0.0,
             Formed::Sprung => faces.crown,
         },
+        welds: brace.welds.iter().map(|w| w.value).collect(),
     })
 }

@@ -45,6 +45,8 @@ pub struct BraceForces {
     /// Shear flow in the bed at start and end, N/m; `None` without a bed. In a rigid bond it is the step of `axial`
     /// between two pieces over the length that belongs to the line between them.
     pub slip_flow: Option<[f64; 2]>,
+    /// Torque, N m; zero for a member that turns by itself.
+    pub torsion: f64,
 }
 
 impl BraceForces {
@@ -262,5 +264,6 @@ pub(crate) fn piece_forces(
         Bond::Slip(k) => Some(piece.slip.map(|row| k * dot(&row, nodal))),
         Bond::Rigid | Bond::Loose | Bond::Resting => None,
     };
-    BraceForces { span, axial, moment: [middle - half, middle + half], shear, slip_flow }
+    let torsion = member.gj * dot(&piece.twist, nodal);
+    BraceForces { span, axial, moment: [middle - half, middle + half], shear, slip_flow, torsion }
 }

@@ -402,7 +402,13 @@ impl PlateRoof {
             for piece in &pieces {
                 let flow = piece.slip_flow.unwrap_or([0.0; 2]);
                 for (moment, flow) in piece.moment.into_iter().zip(flow) {
-                    out.braces[at] = BraceForces { axial: piece.axial, moment, shear: piece.shear, flow };
+                    out.braces[at] = BraceForces {
+                        axial: piece.axial,
+                        moment,
+                        shear: piece.shear,
+                        flow,
+                        torsion: piece.torsion,
+                    };
                     at += 1;
                 }
             }

@@ -58,13 +58,14 @@ pub(crate) struct SkinStress {
     pub bending: [f64; 3],
 }
 
-/// Forces in a brace: N (tension positive), M (sagging positive), V, and the shear flow in its glue line, N/m.
+/// Forces in a brace: N (tension positive), M (sagging positive), V, the shear flow in its glue line, N/m, and torque.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub(crate) struct BraceForces {
     pub axial: f64,
     pub moment: f64,
     pub shear: f64,
     pub flow: f64,
+    pub torsion: f64,
 }
 
 /// Reactions, N: up on the roof; thrust outward on the wall.
@@ -144,6 +145,7 @@ impl Response {
             a.moment += factor * b.moment;
             a.shear += factor * b.shear;
             a.flow += factor * b.flow;
+            a.torsion += factor * b.torsion;
         }
         for (a, b) in self.ends.iter_mut().zip(&other.ends) {
             a[0] += factor * b[0];

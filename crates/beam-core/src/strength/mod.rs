@@ -21,6 +21,7 @@ pub mod thermal_joint;
 pub mod void;
 pub mod wood;
 pub mod wood_member;
+pub mod wood_screw;
 pub mod wrinkling;
 
 pub use basis::{Basis, BasisKind, Limit};

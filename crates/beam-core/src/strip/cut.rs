@@ -335,7 +335,13 @@ fn read(
         .braces
         .iter()
         .flat_map(|b| &b.stations)
-        .map(|s| BraceForces { axial: s.force, moment: s.moment, shear: s.shear, flow: s.slip_flow })
+        .map(|s| BraceForces {
+            axial: s.force,
+            moment: s.moment,
+            shear: s.shear,
+            flow: s.slip_flow,
+            torsion: 0.0,
+        })
         .collect();
     out.ends = solved.braces.iter().map(|b| b.end_force).collect();
     out.walls = WallForces {

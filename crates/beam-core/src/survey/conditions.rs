@@ -81,6 +81,17 @@ pub enum AluminiumRules {
     En1999,
 }
 
+impl AluminiumRules {
+    /// As the survey names it.
+    pub fn name(self) -> &'static str {
+        match self {
+            AluminiumRules::Adm2020Asd => "ADM 2020 ASD",
+            AluminiumRules::Adm2020Lrfd => "ADM 2020 LRFD",
+            AluminiumRules::En1999 => "EN 1999-1-1",
+        }
+    }
+}
+
 /// Limits chosen by the user.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Limits {

@@ -6,15 +6,6 @@ use crate::check::Words;
 use crate::survey::AluminiumRules;
 use section_tables::{NotFound, Tables};
 
-/// The rule book as a survey names it.
-pub(super) fn rules(rules: AluminiumRules) -> &'static str {
-    match rules {
-        AluminiumRules::Adm2020Asd => "ADM 2020 ASD",
-        AluminiumRules::Adm2020Lrfd => "ADM 2020 LRFD",
-        AluminiumRules::En1999 => "EN 1999-1-1",
-    }
-}
-
 /// Why a book gives no value for an alloy that is one; the error back where it is none.
 pub(super) fn no_value(tables: &Tables, clause: &str, error: NotFound) -> Result<String, NotFound> {
     let wanted = &error.wanted;

@@ -13,7 +13,7 @@ use super::raster::{Person, Stance};
 use super::scan::{Scan, Worst, person_state};
 use crate::check::{
     CaseState, Check, Context, LoosePatch, PanelLimits, RATIO_CAP, TubeStrength, Unknown, Untried,
-    brace_findings, held, loose_findings, loose_patches, panel_findings, sag_findings, tube_strength,
+    brace_findings, held, loose_findings, loose_patches, panel_findings, sag_findings, tube_strengths,
 };
 use crate::loads::{Basis, BasisLoad, Case, Factors, Footing, permanent_cases, person_cases};
 use crate::model::{IdealRoof, Missing, Time};
@@ -120,7 +120,7 @@ impl<'a> Ground<'a> {
             Some((patches, self::states(survey, factors, &held, &shape, variant, &cases[0]).map_err(words)?))
         };
         let limits = PanelLimits::new(&context, &states.hot.layout.states, job.framed());
-        let tubes: Vec<_> = roof.braces.iter().map(|b| tube_strength(b, factors.wall_tolerance)).collect();
+        let tubes = tube_strengths(roof, factors);
         let glue = if roof.braces.iter().any(|b| b.bonded) {
             glue_without_people(survey, factors, &context, &states, &tubes, job.framed()).map_err(words)?
         } else {

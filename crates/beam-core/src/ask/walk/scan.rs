@@ -327,7 +327,13 @@ fn brace_asked(
         let mut next = || found.next().map_or(0.0, |f| f.ratio);
         [next(), next()]
     };
-    let force = |axial: f64, moment: f64, shear: f64, flow: f64| BraceForces { axial, moment, shear, flow };
+    let force = |axial: f64, moment: f64, shear: f64, flow: f64| BraceForces {
+        axial,
+        moment,
+        shear,
+        flow,
+        torsion: 0.0,
+    };
     let one = |check, forces, lasting| ask(check, forces, [0.0; 2], lasting)[0];
     let seat = |end: usize, lasting: bool| {
         let ends = if end == 0 { [1.0, 0.0] } else { [0.0, 1.0] };

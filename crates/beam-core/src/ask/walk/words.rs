@@ -8,7 +8,7 @@ use crate::check::{NotChecked, NotFinite, Unknown, Untried, Verdict, Words};
 use crate::loads::{Factors, Footing};
 use crate::model::{StageChoice, parts};
 use crate::quantity::{percent, tape, weight};
-use crate::survey::{Formed, Origin, Snow, Survey, Way};
+use crate::survey::{AluminiumRules, Formed, Origin, Snow, Survey, Way};
 
 /// Checks that a person on the roof puts to it; gaps in others do not bear on where to stand.
 const OF_A_PERSON: [&str; 7] =
@@ -38,6 +38,15 @@ pub(super) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Ve
             "joints",
             "how a person shears the foam beside a joint of the skin is not worked out here",
         );
+    }
+    if survey.limits.aluminium == AluminiumRules::En1999 && !survey.braces.is_empty() {
+        gaps.push(NotChecked {
+            check: "brace".to_owned(),
+            part: "formats".to_owned(),
+            why: "tubes under a person are judged by ADM 2020 ASD here: ask `check` for EN 1999-1-1"
+                .to_owned(),
+            blocks: false,
+        });
     }
     gaps
 }
