@@ -1,6 +1,6 @@
 use super::*;
 use crate::check::Verdict;
-use crate::quantity::{KIP, POUND};
+use crate::quantity::{INCH, KIP, POUND};
 use approx::assert_relative_eq;
 
 fn question(load_kip: f64) -> BraceQuestion {
