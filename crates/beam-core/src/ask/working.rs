@@ -27,6 +27,9 @@ use crate::survey::{HeavyEnd, Survey};
 /// Beneath this use of its limit a part is not worked through.
 const WORTH_IT: f64 = 0.05;
 
+/// Rank, key and finding of a check to work through.
+type Wanted<'a> = (usize, &'a Key, &'a Finding);
+
 /// Works through what governs; nothing where nothing was studied.
 ///
 /// # Errors
@@ -38,7 +41,7 @@ pub(crate) fn working(
 ) -> Result<Vec<Working>, NotFinite> {
     let asked = Asked { new_braces: study.braced, way: around.survey.person.way };
     let ledger = raised_ledger(study);
-    let mut by_variant: Vec<(Variant, Vec<(usize, &Key, &Finding)>)> = Vec::new();
+    let mut by_variant: Vec<(Variant, Vec<Wanted<'_>>)> = Vec::new();
     for (rank, (key, finding)) in governing(&ledger, asked).into_iter().enumerate() {
         let Some(materials) = bracket(&ledger, key, finding) else { continue };
         let variant = variant_of(around, study, key, materials);
@@ -99,7 +102,7 @@ fn of_variant(
     job: &Job<'_>,
     study: &Study,
     variant: &Variant,
-    wanted: &[(usize, &Key, &Finding)],
+    wanted: &[Wanted<'_>],
     tables: &Tables,
 ) -> Result<Vec<(usize, Working)>, Trouble> {
     let missing = super::study::missing;
