@@ -84,6 +84,7 @@ pub(crate) fn document(
     }
     let loose_only = study.braced && glue_holds && !loose_holds(&study, asked);
     add_gaps(survey, &study, &mut not_checked);
+    not_checked.extend(super::joints::joints(survey, &study));
     not_checked.extend(water(survey, &study, &ledger, asked));
     let grid = grid(&study, &mut not_checked)?;
     let verdict = verdict(ledger.iter(), &not_checked, asked);

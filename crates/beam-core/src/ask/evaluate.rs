@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use crate::check::{
     CaseState, Check, Context, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown, brace_findings,
-    loose_findings, panel_findings, sag_findings,
+    joint_forces, loose_findings, panel_findings, sag_findings, trimmer_findings,
 };
 use crate::loads::{Basis, Case, CaseKind, Term};
 use crate::plate::Free;
@@ -33,6 +33,8 @@ pub(crate) struct Findings {
     /// Total response of each load, by name: the worst way round by sag.
     pub totals: Vec<(String, Response)>,
     pub trouble: Vec<String>,
+    /// Largest force in the end joints of each trimmer, N.
+    pub joints: Vec<f64>,
 }
 
 /// Sum of basis responses.
@@ -153,7 +155,11 @@ pub(crate) fn evaluate(
         let (found, unknown) = panel_findings(context, &limits, &solved.layout, &state);
         let sag = sag_findings(context, &solved.layout, &state);
         let braces = brace_findings(context, &solved.layout, &state, tubes);
-        let all = found.into_iter().chain(sag).chain(braces);
+        let trimmers = trimmer_findings(context, &solved.layout, &state);
+        out.joints.resize(context.roof.trimmers.len(), 0.0);
+        let joints = joint_forces(context, &solved.layout, &state);
+        out.joints.iter_mut().zip(joints).for_each(|(most, force)| *most = most.max(force));
+        let all = found.into_iter().chain(sag).chain(braces).chain(trimmers);
         all.for_each(|f| keep_worst(&mut out.findings, Finding { person: case.person, ..f }));
         for what in unknown {
             if !out.unknown.contains(&what) {

@@ -172,12 +172,12 @@ pub(crate) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Ve
             ));
         }
     }
-    if !survey.trimmers.is_empty() {
+    if !survey.trimmers.is_empty() && new_braces().next().is_none() {
         out.push(gap(
             "brace",
             "trimmers",
             false,
-            "trimmers are left out of the model: what they add is not counted",
+            "trimmers between braces that are there already are left out of the model: what they add is not counted",
         ));
     }
     for joint in survey.joints.iter().filter(|j| j.kind != JointKind::Scarfed) {

@@ -7,6 +7,7 @@ mod check;
 mod document;
 mod evaluate;
 mod gaps;
+mod joints;
 mod places;
 mod probe;
 mod reading;

@@ -64,6 +64,8 @@ pub(crate) struct Studied {
     pub found: Findings,
     pub runs: Vec<Run>,
     pub unknowns: usize,
+    /// Trimmers, with the largest force in their end joints, N.
+    pub joints: Vec<(String, f64)>,
 }
 
 /// Everything the study of any variant needs.
@@ -89,6 +91,7 @@ impl<'a> Job<'a> {
             y: survey.readings.iter().map(|r| r.along.value).collect(),
         };
         wanted.y.extend(survey.braces.iter().map(|b| b.along.value));
+        wanted.x.extend(survey.trimmers.iter().map(|t| t.across.value));
         let set = basis_set(survey, factors, &people);
         let mut cases = permanent_cases(survey, factors);
         if survey.person.way != Way::Nobody {
@@ -138,12 +141,18 @@ impl<'a> Job<'a> {
                 found.trouble.push(format!("brace {}: {why}", brace.name));
             }
         }
+        for (trimmer, strength) in roof.trimmers.iter().zip(&context.trimmers) {
+            if let Err(why) = strength {
+                found.trouble.push(format!("{}: {why}", trimmer.name));
+            }
+        }
+        let joints = roof.trimmers.iter().map(|t| t.name.clone()).zip(found.joints.iter().copied()).collect();
         let runs = found
             .totals
             .iter()
             .map(|(name, total)| run(self, &variant, Model::Plate, &roof, &solved.layout, name, total))
             .collect::<Result<Vec<_>, NotFinite>>()?;
-        Ok(Studied { variant, found, runs, unknowns })
+        Ok(Studied { variant, found, runs, unknowns, joints })
     }
 
     /// Ratio of a finding at its own place, every contact closed, on a grid of a given fineness.
@@ -218,7 +227,7 @@ impl<'a> Job<'a> {
             .iter()
             .map(|(name, total)| run(self, &variant, Model::Strip, &roof, &solved.layout, name, total))
             .collect::<Result<Vec<_>, NotFinite>>()?;
-        Ok(Studied { variant, found, runs, unknowns: 0 })
+        Ok(Studied { variant, found, runs, unknowns: 0, joints: Vec::new() })
     }
 
     /// A foot on every make-up of the panel that there is.

@@ -29,15 +29,28 @@ pub(crate) struct TubeStrength {
 /// # Errors
 /// In words, why no number can be given.
 pub(crate) fn tube_strength(brace: &IdealBrace, wall_tolerance: f64) -> Result<TubeStrength, String> {
-    let MemberKind::AluminiumTube { alloy, wall, corner } = &brace.kind else {
-        let MemberKind::ResponseOnly { why } = &brace.kind else { unreachable!("two kinds of member") };
+    let held = if brace.bonded { HELD } else { brace.x1 - brace.x0 };
+    section_strength(&brace.kind, [brace.width, brace.depth], held, wall_tolerance)
+}
+
+/// What a member of a kind and of a width and depth may carry, held every so far.
+///
+/// # Errors
+/// In words, why no number can be given.
+pub(super) fn section_strength(
+    kind: &MemberKind,
+    [width, depth]: [f64; 2],
+    held: f64,
+    wall_tolerance: f64,
+) -> Result<TubeStrength, String> {
+    let MemberKind::AluminiumTube { alloy, wall, corner } = kind else {
+        let MemberKind::ResponseOnly { why } = kind else { unreachable!("two kinds of member") };
         return Err(why.clone());
     };
     let strength = || -> Result<TubeStrength, OutOfRange> {
-        let tube = RectangularTube::new(si(brace.width), si(brace.depth), si(wall * wall_tolerance))?
+        let tube = RectangularTube::new(si(width), si(depth), si(wall * wall_tolerance))?
             .with_corner(si(*corner))?;
         let metal = AdmAlloy::from_table(alloy)?;
-        let held = if brace.bonded { HELD } else { brace.x1 - brace.x0 };
         let flexure = Flexure {
             tube,
             alloy: metal,

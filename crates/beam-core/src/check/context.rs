@@ -1,6 +1,7 @@
 //! What every check reads: the roof, its strengths in one bracket, the factors, and the case at hand.
 
 use super::Materials;
+use super::brace::{TubeStrength, section_strength};
 use crate::loads::{CaseKind, Factors, Footing, Lasting};
 use crate::local::mechanism::SkinKind;
 use crate::model::{IdealRoof, Known, Moduli, OWN_FOAM_HEAT, Rect, Role, Strengths, Time, moduli, strengths};
@@ -39,6 +40,8 @@ pub(crate) struct Context<'a> {
     pub model_factor: f64,
     pub sag: SagLimits,
     pub ledger: Option<Bearing>,
+    /// What each trimmer may carry, or why that is not known. Nothing holds it sideways between its ends.
+    pub trimmers: Vec<Result<TubeStrength, String>>,
     /// Temperature of the roof in the sun.
     pub roof_hot: f64,
     /// Characteristic strengths of each layer in this bracket.
@@ -87,6 +90,11 @@ impl<'a> Context<'a> {
             model_factor: survey.limits.model_factor,
             sag: super::sag::limits(survey),
             ledger: super::seat::bearing(survey, factors, materials),
+            trimmers: roof
+                .trimmers
+                .iter()
+                .map(|t| section_strength(&t.kind, [t.width, t.depth], t.y1 - t.y0, factors.wall_tolerance))
+                .collect(),
             roof_hot: survey.conditions.roof_hot,
             strengths: roof
                 .layers

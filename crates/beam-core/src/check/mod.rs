@@ -14,6 +14,7 @@ mod panel_limits;
 mod rim;
 mod sag;
 mod seat;
+mod trimmer;
 mod verdict;
 
 pub(crate) use brace::{TubeStrength, brace_findings, tube_strength};
@@ -27,4 +28,5 @@ pub(crate) use panel::{Unknown, panel_findings};
 pub(crate) use panel_limits::{CoreLimits, PanelLimits, SkinLimits, WrinklingLimits};
 pub(crate) use rim::rim_findings;
 pub(crate) use sag::sag_findings;
+pub(crate) use trimmer::{joint_forces, trimmer_findings};
 pub(crate) use verdict::{Asked, brace_needed, counts, deciding, outcome_of, ratios, verdict};

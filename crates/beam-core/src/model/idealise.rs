@@ -2,6 +2,7 @@
 
 use super::member::{Faces, IdealBrace, ideal_brace};
 use super::panel::{IdealLayer, LayerState, Rect, Role, Zone};
+use super::trimmer::{IdealTrimmer, ideal_trimmers};
 use crate::check::Materials;
 use crate::survey::{
     Bonded, Cure, Damage, DamageState, End, Grain, RoofKind, Sides, SlotFrom, Survey, Thrust,
@@ -49,6 +50,7 @@ pub(crate) struct IdealRoof {
     pub zones: Vec<Zone>,
     pub openings: Vec<Rect>,
     pub braces: Vec<IdealBrace>,
+    pub trimmers: Vec<IdealTrimmer>,
     /// Sideways stiffness of each wall per metre of wall, N/m2; `None`: held rigidly.
     pub thrust: Option<f64>,
     /// Whether the walls hold the roof down.
@@ -213,6 +215,7 @@ pub(crate) fn idealise(
         zones,
         openings: survey.openings.iter().map(|o| Rect::of(&o.patch)).collect(),
         braces: Vec::new(),
+        trimmers: Vec::new(),
         thrust: match survey.wall.thrust {
             Thrust::None => Some(0.0),
             Thrust::Spring(k) => Some(k.value),
@@ -227,7 +230,7 @@ pub(crate) fn idealise(
         core_bottom: last_core.map_or(levels[0].0, |c| levels[c].0),
         ceiling: levels[levels.len() - 1].0,
     };
-    for i in counted {
+    for &i in &counted {
         let brace = &survey.braces[i];
         let holds_glue = configuration.bond
             && match configuration.stage {
@@ -255,6 +258,21 @@ pub(crate) fn idealise(
             }
             Err(why) => missing.push(Missing { part: format!("brace {}", brace.name), why }),
         }
+    }
+    if configuration.with_new && missing.is_empty() {
+        let braces: Vec<_> = counted.into_iter().zip(roof.braces.iter().cloned()).collect();
+        match ideal_trimmers(survey, &braces, materials) {
+            Ok(trimmers) => roof.trimmers = trimmers,
+            Err((part, why)) => missing.push(Missing { part, why }),
+        }
+        let slots = roof.trimmers.iter().filter(|t| t.slotted).zip(std::iter::repeat(last_core));
+        roof.zones.extend(slots.filter_map(|(t, core)| {
+            Some(Zone {
+                rect: Rect { x0: t.x - t.width / 2.0, x1: t.x + t.width / 2.0, y0: t.y0, y1: t.y1 },
+                layer: core?,
+                state: LayerState { slot: 1.0, ..LayerState::SOUND },
+            })
+        }));
     }
     if missing.is_empty() { Ok(roof) } else { Err(missing) }
 }

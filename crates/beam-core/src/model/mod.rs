@@ -8,6 +8,7 @@ mod lay_up;
 mod material;
 mod member;
 mod panel;
+mod trimmer;
 
 pub(crate) use idealise::{
     Configuration, IdealRoof, Missing, StageChoice, idealise, kind_is_modelled, mended,
@@ -19,3 +20,4 @@ pub(crate) use material::{
 };
 pub(crate) use member::{IdealBrace, MemberKind};
 pub(crate) use panel::{LayerState, PanelState, Rect, Role};
+pub(crate) use trimmer::IdealTrimmer;

@@ -20,6 +20,14 @@ const NOT_OF_A_PERSON: [&str; 2] = ["unit", "braces"];
 pub(super) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Vec<NotChecked> {
     let mut gaps = super::super::gaps::gaps(survey, factors, stage);
     gaps.retain(|g| OF_A_PERSON.contains(&g.check.as_str()) && !NOT_OF_A_PERSON.contains(&g.part.as_str()));
+    if !survey.trimmers.is_empty() && survey.braces.iter().any(|b| !b.existing) {
+        gaps.push(NotChecked {
+            check: "brace shear".to_owned(),
+            part: "trimmers".to_owned(),
+            why: "the end joints of trimmers carry their shear: their strength is not checked".to_owned(),
+            blocks: true,
+        });
+    }
     gaps
 }
 
