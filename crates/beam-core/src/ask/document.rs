@@ -2,6 +2,7 @@
 
 use super::answers::{answers, sags};
 use super::evaluate::glue_ratio;
+use super::props::{Pad, Told, each, stage_named};
 use super::study::Studied;
 use super::water::water;
 use super::words::{assumptions, cautions, next_steps, scope, why};
@@ -12,7 +13,7 @@ use crate::check::{
 };
 use crate::loads::{Factors, Footing};
 use crate::quantity::{percent, tape};
-use crate::survey::{Measured, Survey, Way, When};
+use crate::survey::{Cure, Measured, Survey, Way, When};
 use section_tables::Tables;
 
 /// How far the deciding ratio may move on a grid twice as fine.
@@ -25,6 +26,9 @@ const DIP_READS: f64 = 0.002;
 /// Everything studied.
 pub(crate) struct Study {
     pub stage_name: String,
+    /// The props it stands on, and its studies with them taken out.
+    pub pads: Vec<Pad>,
+    pub without_props: Option<Vec<Studied>>,
     pub braced: bool,
     pub edge_strip: f64,
     pub studied: Vec<Studied>,
@@ -40,6 +44,8 @@ impl Study {
     pub(crate) fn empty(stage_name: String) -> Study {
         Study {
             stage_name,
+            pads: Vec::new(),
+            without_props: None,
             braced: false,
             edge_strip: 0.0,
             studied: Vec::new(),
@@ -63,6 +69,8 @@ pub(crate) struct Summary<'a> {
     pub verdict: Verdict,
     /// Whether the glue lines hold in every bracket, so that the bonded runs count.
     pub glue_holds: bool,
+    /// What is to be said of the props of the stage.
+    pub props: Option<Told>,
 }
 
 /// Builds the document.
@@ -78,7 +86,7 @@ pub(crate) fn document(
 ) -> Result<CheckDocument, NotFinite> {
     let asked = Asked { new_braces: study.braced, way: survey.person.way };
     let surveyed = if study.braced { Bracing::With } else { Bracing::Without };
-    let (mut ledger, glue_holds) = ledger(&study);
+    let (mut ledger, glue_holds) = ledger(&study.studied, &study.feet, study.braced);
     if let Some((most, factor)) = &study.finer {
         ledger.raise(surveyed, most, *factor);
     }
@@ -101,6 +109,7 @@ pub(crate) fn document(
         .collect();
     let measured = measured(survey, &study)?;
     let pencil = pencil(&study)?;
+    let props = told_props(survey, &study, asked, surveyed);
     let summary = Summary {
         survey,
         factors,
@@ -111,6 +120,7 @@ pub(crate) fn document(
         surveyed,
         verdict,
         glue_holds,
+        props,
     };
     let mut cautions = cautions(&summary);
     if loose_only {
@@ -155,12 +165,16 @@ pub(crate) fn document(
 }
 
 /// Findings of all studies. Braced roofs count with their glue where its lines hold, else without.
-fn ledger(study: &Study) -> (Ledger, bool) {
+fn ledger(
+    studied: &[Studied],
+    feet: &[(Materials, Vec<Finding>, Vec<Untried>)],
+    braced: bool,
+) -> (Ledger, bool) {
     let mut ledger = Ledger::default();
     let mut glue_holds = true;
-    for s in &study.studied {
+    for s in studied {
         let v = &s.variant;
-        let full = study.studied.iter().find(|o| {
+        let full = studied.iter().find(|o| {
             o.variant.bracing == Bracing::With
                 && o.variant.bond == Bond::Full
                 && o.variant.materials == v.materials
@@ -180,15 +194,32 @@ fn ledger(study: &Study) -> (Ledger, bool) {
             ledger.keep(v.bracing, v.materials, finding.clone());
         }
     }
-    for (materials, found, _) in &study.feet {
+    for (materials, found, _) in feet {
         for finding in found {
             ledger.keep(Bracing::Without, *materials, finding.clone());
-            if study.braced {
+            if braced {
                 ledger.keep(Bracing::With, *materials, finding.clone());
             }
         }
     }
     (ledger, glue_holds)
+}
+
+/// What is to be said of the props of the stage; nothing where it has none.
+fn told_props(survey: &Survey, study: &Study, asked: Asked, surveyed: Bracing) -> Option<Told> {
+    let stage = stage_named(survey, &study.stage_name).filter(|_| !study.pads.is_empty())?;
+    let without = study.without_props.as_ref().map_or(Verdict::CannotSay, |alone| {
+        let (ledger, _) = ledger(alone, &study.feet, study.braced);
+        match alone.iter().any(|s| !s.found.trouble.is_empty() || !s.found.unknown.is_empty()) {
+            true => Verdict::CannotSay,
+            false => verdict(ledger.iter(), &[], asked),
+        }
+    });
+    Some(Told {
+        without,
+        uncured: stage.cured != Cure::Full && stage.braces.iter().any(|b| !survey.braces[*b].existing),
+        each: each(survey, &study.pads, &study.studied, surveyed),
+    })
 }
 
 /// Whether the braced roof would hold with its braces lying loose.

@@ -223,8 +223,20 @@ pub(crate) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Ve
     if survey.wall.thrust != Thrust::None {
         out.push(gap("wall thrust", "walls", true, "what the walls must hold sideways is not judged yet"));
     }
-    for stage in survey.stages.iter().filter(|s| !s.props.is_empty() || s.raise.is_some()) {
-        out.push(gap("props", &stage.name, false, "props and lifting are not worked out yet"));
+    for (i, one) in survey.stages.iter().enumerate() {
+        match (one.props.is_empty(), one.raise.is_some()) {
+            (false, _) if stage == StageChoice::Named(i) => out.extend(super::props::gaps(survey, one)),
+            (true, true) if stage == StageChoice::Named(i) => {
+                out.push(gap(
+                    "props",
+                    &one.name,
+                    true,
+                    "a lift without props: nothing is said of what lifts the roof",
+                ));
+            }
+            (true, false) => {}
+            _ => out.push(gap("props", &one.name, false, "its props are judged by checking that stage")),
+        }
     }
     if survey.person.way != Way::Nobody {
         out.push(gap(

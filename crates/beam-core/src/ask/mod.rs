@@ -10,6 +10,7 @@ mod gaps;
 mod joints;
 mod places;
 mod probe;
+mod props;
 mod reading;
 mod solve;
 mod study;

@@ -28,7 +28,7 @@ pub(crate) fn basis_set(survey: &Survey, factors: &Factors, people: &[PersonPlac
         .filter(|(basis, _)| match basis {
             Basis::SelfWeight | Basis::Unit(_) => true,
             Basis::Load(i) => survey.loads[*i].kind == LoadKind::Fixed,
-            Basis::Snow | Basis::Person(_) | Basis::Tipping(_) => false,
+            Basis::Snow | Basis::Person(_) | Basis::Tipping(_) | Basis::Prop(_) => false,
         })
         .cloned()
         .collect();

@@ -1,16 +1,18 @@
 //! One roof in one bracket of its materials: solved, evaluated, its runs told.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::evaluate::{Findings, evaluate, evaluate_loose, sum};
+use super::evaluate::{Findings, evaluate, evaluate_loose, keep_worst, sum};
 use super::places::PersonPlace;
 use super::probe::probe;
+use super::props::{Pad, on_props, pads, propped, pushes};
 use super::reading::run;
 use super::solve::{BasisSet, basis_set, solve_plate, solve_strip};
 use crate::check::{
-    Bond, Bracing, CaseState, Context, Finding, FootPlace, Materials, Model, NotFinite, PanelLimits, Run,
-    Untried, foot_findings, held, loose_patches, rim_findings, tube_strength,
+    Bond, Bracing, CaseState, Context, Finding, FootPlace, Materials, Model, NotFinite, PanelLimits,
+    PropLoad, Run, Untried, foot_findings, held, loose_patches, prop_findings, rim_findings, tube_strength,
 };
 use crate::loads::{Basis, Case, Factors, Footing, Term, permanent_cases, person_basis, person_cases};
 use crate::model::{Configuration, IdealRoof, MemberKind, Missing, StageChoice, Time, idealise};
@@ -66,6 +68,8 @@ pub(crate) struct Studied {
     pub unknowns: usize,
     /// Trimmers, with the largest force in their end joints, N.
     pub joints: Vec<(String, f64)>,
+    /// How hard each prop pushes in each load.
+    pub props: Vec<PropLoad>,
 }
 
 /// Everything the study of any variant needs.
@@ -76,6 +80,8 @@ pub(crate) struct Job<'a> {
     pub wanted: Wanted,
     pub set: BasisSet,
     pub cases: Vec<Case>,
+    /// Pads of the stage's props, where they stand.
+    pub pads: Vec<Pad>,
 }
 
 impl<'a> Job<'a> {
@@ -100,7 +106,22 @@ impl<'a> Job<'a> {
                 cases.extend(person_cases(survey, factors, i, p.footing, &feet));
             }
         }
-        Job { survey, factors, stage_name, wanted, set, cases }
+        Job { survey, factors, stage_name, wanted, set, cases, pads: Vec::new() }
+    }
+
+    /// The roof on the props of its stage, or with them taken out: the loads are those of a roof on props.
+    pub(crate) fn on_props(mut self, they_stand: bool) -> Job<'a> {
+        let pads = pads(self.survey, &self.stage_name);
+        if pads.is_empty() {
+            return self;
+        }
+        self.cases.retain(on_props);
+        if they_stand {
+            self.set.lasting.extend(pushes(&pads));
+            self.set.all.extend(pushes(&pads));
+            self.pads = pads;
+        }
+        self
     }
 
     /// Whether every opening is framed.
@@ -127,13 +148,25 @@ impl<'a> Job<'a> {
         let (solved, unknowns) = solve_plate(&roof, &shape, variant.materials, &self.set).map_err(missing)?;
         let tubes: Vec<_> =
             roof.braces.iter().map(|b| tube_strength(b, self.factors.wall_tolerance)).collect();
-        let mut found = evaluate(&context, &solved, &self.cases, &tubes, self.framed());
+        let (cases, props) = if self.pads.is_empty() {
+            (Cow::Borrowed(&self.cases), Vec::new())
+        } else {
+            let (cases, props) = propped(self, &variant, &solved).map_err(missing)?;
+            (Cow::Owned(cases), props)
+        };
+        let mut found = evaluate(&context, &solved, &cases, &tubes, self.framed());
+        for load in &props {
+            match prop_findings(&context, &self.pads[load.prop].rect, load) {
+                Ok(list) => list.into_iter().for_each(|f| keep_worst(&mut found.findings, f)),
+                Err(why) => found.trouble.push(why),
+            }
+        }
         found.findings.extend(rim_findings(&context, self.survey));
         let patches = loose_patches(&roof);
         if !patches.is_empty() {
             let held = held(&roof);
             let (solved, _) = solve_plate(&held, &shape, variant.materials, &self.set).map_err(missing)?;
-            evaluate_loose(&context, &solved, &self.cases, &patches, &mut found);
+            evaluate_loose(&context, &solved, &cases, &patches, &mut found);
         }
         for (brace, strength) in roof.braces.iter().zip(&tubes) {
             // What no rule book is asked about is told as a gap already.
@@ -152,7 +185,7 @@ impl<'a> Job<'a> {
             .iter()
             .map(|(name, total)| run(self, &variant, Model::Plate, &roof, &solved.layout, name, total))
             .collect::<Result<Vec<_>, NotFinite>>()?;
-        Ok(Studied { variant, found, runs, unknowns, joints })
+        Ok(Studied { variant, found, runs, unknowns, joints, props })
     }
 
     /// Ratio of a finding at its own place, every contact closed, on a grid of a given fineness.
@@ -227,7 +260,7 @@ impl<'a> Job<'a> {
             .iter()
             .map(|(name, total)| run(self, &variant, Model::Strip, &roof, &solved.layout, name, total))
             .collect::<Result<Vec<_>, NotFinite>>()?;
-        Ok(Studied { variant, found, runs, unknowns: 0, joints: Vec::new() })
+        Ok(Studied { variant, found, runs, unknowns: 0, joints: Vec::new(), props: Vec::new() })
     }
 
     /// A foot on every make-up of the panel that there is.
@@ -248,7 +281,7 @@ impl<'a> Job<'a> {
             let spread = super::places::patch(self.survey, &roof, self.factors, Footing::OnABoard);
             let (f, u) = foot_findings(&context, self.survey, &place, spread);
             for finding in f {
-                super::evaluate::keep_worst(&mut found, finding);
+                keep_worst(&mut found, finding);
             }
             untried.extend(u);
             seen.push(state);

@@ -20,6 +20,8 @@ pub(crate) enum Basis {
     Snow,
     /// The person of the survey at a place under study, by index.
     Person(usize),
+    /// One newton up on the pad of a prop, by index.
+    Prop(usize),
 }
 
 /// Forces of a basis load.
