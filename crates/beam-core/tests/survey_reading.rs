@@ -342,3 +342,21 @@ fn one_slip_gets_one_message() {
     assert_eq!(codes(&SHORT.replace("\"39\"", "\"39 lb\"")), ["wrong-measure"]);
     assert_eq!(codes(&SHORT.replace("92 1/2", "92,5")), ["decimal-comma"]);
 }
+
+/// A trimmer beside an opening or on its edge stands; through it, or between braces in one line, it does not.
+#[test]
+fn a_trimmer_keeps_clear_of_openings() {
+    let roof = |across: &str, rear: &str| {
+        format!(
+            "{SHORT}\n[[brace]]\nname = \"front\"\ntube = \"1 x 1 x 1/8\"\nalloy = \"6061-T6\"\nalong = \"37.5\"\nglued = []\n\
+             [[brace]]\nname = \"rear\"\ntube = \"1 x 1 x 1/8\"\nalloy = \"6061-T6\"\nalong = \"{rear}\"\nglued = []\n\
+             sits = \"under the ceiling\"\n\
+             [[trimmer]]\nbetween = [\"front\", \"rear\"]\nacross = \"{across}\"\ntube = \"1 x 1 x 1/8\"\nalloy = \"6061-T6\"\n"
+        )
+    };
+    assert_eq!(default_code(&good(&roof("37", "80")), "trimmer.1.sits"), "default-trimmer-sits");
+    good(&roof("39", "80"));
+    good(&roof("46", "48"));
+    assert_eq!(codes(&roof("46", "80")), ["trimmer-through-opening"]);
+    assert_eq!(codes(&roof("37", "37.5")), ["trimmer-between"]);
+}

@@ -221,13 +221,51 @@ pub(crate) fn answers(s: &Summary<'_>) -> Result<Vec<QuestionAnswer>, NotFinite>
         out.push(judged(s, "ends", seats, &gaps(s, &[("seat bearing", ""), ("seat screws", "")]))?);
     }
     out.extend(walls(s));
-    out.push(answer(
-        "props",
-        Verdict::CannotSay,
-        None,
-        "cannot say: moving the roof onto its braces is not worked out yet. Leave the props in until every glue line has its full cure time, then ease them one at a time and read the string line".to_owned(),
-    ));
+    out.push(props(s));
     Ok(out)
+}
+
+/// Whether what is in place carries without the props of the stage.
+fn props(s: &Summary<'_>) -> QuestionAnswer {
+    let question = |verdict, words: String| answer("props", verdict, None, words);
+    let Some(told) = &s.props else {
+        return question(
+            Verdict::CannotSay,
+            "cannot say: moving the roof onto its braces is not worked out yet. Leave the props in until every glue line has its full cure time, then ease them one at a time and read the string line".to_owned(),
+        );
+    };
+    let each = &told.each;
+    if told.uncured {
+        let words = "a bond that is new in this stage has not cured and is counted as not there: leave the props in until it has";
+        return question(Verdict::CannotSay, format!("cannot say: {words}; {each}"));
+    }
+    match told.without {
+        Verdict::Holds => match s.not_checked.iter().find(|n| n.blocks) {
+            Some(gap) => question(
+                Verdict::CannotSay,
+                format!("cannot say: what was checked carries without the props, but {}; {each}", gap.why),
+            ),
+            None => question(
+                Verdict::Holds,
+                format!(
+                    "holds: what is in place carries without the props. Ease them one at a time and read the string line; {each}"
+                ),
+            ),
+        },
+        Verdict::CannotSay | Verdict::OnlyOnABoard => question(
+            Verdict::CannotSay,
+            format!(
+                "cannot say: whether what is in place carries without the props depends on what the material really is, or could not be checked: leave them in; {each}"
+            ),
+        ),
+        failing => question(
+            failing,
+            format!(
+                "{}: what is in place does not carry without the props: leave them in; {each}",
+                failing.words()
+            ),
+        ),
+    }
 }
 
 /// What the walls must hold sideways where the survey counts on them. Nobody knows what they bear: the verdict on the

@@ -57,7 +57,7 @@ pub(crate) fn look(around: &Around<'_>, study: &Study) -> Beside {
     let asked = Asked { new_braces: study.braced, way: around.survey.person.way };
     let ledger = raised_ledger(study);
     if study.braced {
-        out.lost = lost::lost(around, bonded_counts(study, around.first));
+        out.lost = lost::lost(around, bonded_counts(&study.studied, around.first));
     }
     // Gaps are left aside here: what was checked may hold or disagree all the same.
     let found = verdict(ledger.iter(), &[], asked);
@@ -102,7 +102,7 @@ pub(super) fn variant_of(around: &Around<'_>, study: &Study, key: &Key, material
     };
     let of = |grain_across: bool, hold: Hold| {
         let variant = Variant { materials, grain_across, hold, ..around.first };
-        let bonded = study.braced && bonded_counts(study, variant);
+        let bonded = study.braced && bonded_counts(&study.studied, variant);
         Variant { bond: if bonded { Bond::Full } else { Bond::None }, ..variant }
     };
     let local = key.footing != Footing::NotAFoot

@@ -115,7 +115,7 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         let footing = if survey.person.way == Way::Bare { Footing::Bare } else { Footing::OnABoard };
         people.extend(person_places(survey, &roof, &factors, footing));
     }
-    let job = Job::new(survey, &factors, stage_name.clone(), people.clone());
+    let job = Job::new(survey, &factors, stage_name.clone(), people.clone()).on_props(true);
     let grains: &[bool] = if grain_matters(survey) { &[true, false] } else { &[true] };
     let variants = variants(first, braced, grains, &holds);
     let mut studied = Vec::new();
@@ -178,8 +178,16 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
     } else {
         None
     };
+    // The same stage once more with its props taken out: what is in place by itself.
+    let without_props = (!job.pads.is_empty()).then(|| {
+        let job = Job::new(survey, &factors, stage_name.clone(), people.clone()).on_props(false);
+        let alone: Vec<_> = variants.par_iter().map(|v| job.study(*v)).collect();
+        alone.into_iter().collect::<Result<Vec<_>, _>>().ok()
+    });
     let mut study = Study {
         stage_name,
+        pads: job.pads.clone(),
+        without_props: without_props.flatten(),
         braced,
         edge_strip: edge_strip(&roof),
         studied,

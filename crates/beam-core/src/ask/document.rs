@@ -3,6 +3,7 @@
 use super::answers::{answers, sags};
 use super::beside::{self, Beside};
 use super::evaluate::glue_ratio;
+use super::props::{Pad, Told, each, stage_named};
 use super::study::{Studied, Variant};
 use super::water::water;
 use super::words::{assumptions, cautions, next_steps, scope, why};
@@ -15,7 +16,7 @@ use crate::check::{
 };
 use crate::loads::{Factors, Footing};
 use crate::quantity::{percent, tape};
-use crate::survey::{AluminiumRules, Measured, Survey, Way, When};
+use crate::survey::{AluminiumRules, Cure, Measured, Survey, Way, When};
 use section_tables::Tables;
 
 /// How far the deciding ratio may move on a grid twice as fine.
@@ -28,6 +29,9 @@ const DIP_READS: f64 = 0.002;
 /// Everything studied.
 pub(crate) struct Study {
     pub stage_name: String,
+    /// The props it stands on, and its studies with them taken out.
+    pub pads: Vec<Pad>,
+    pub without_props: Option<Vec<Studied>>,
     pub braced: bool,
     pub edge_strip: f64,
     pub studied: Vec<Studied>,
@@ -46,6 +50,8 @@ impl Study {
     pub(crate) fn empty(stage_name: String) -> Study {
         Study {
             stage_name,
+            pads: Vec::new(),
+            without_props: None,
             braced: false,
             edge_strip: 0.0,
             studied: Vec::new(),
@@ -71,6 +77,8 @@ pub(crate) struct Summary<'a> {
     pub verdict: Verdict,
     /// Whether the glue lines hold in every bracket, so that the bonded runs count.
     pub glue_holds: bool,
+    /// What is to be said of the props of the stage.
+    pub props: Option<Told>,
 }
 
 /// Builds the document.
@@ -90,10 +98,11 @@ pub(crate) fn document(
         .studied
         .iter()
         .filter(|s| s.variant.bracing == Bracing::With && s.variant.bond == Bond::Full)
-        .all(|s| bonded_counts(&study, s.variant));
+        .all(|s| bonded_counts(&study.studied, s.variant));
     let ledger = raised_ledger(&study);
     let loose_only = study.braced && glue_holds && !loose_holds(&study, asked);
     add_gaps(survey, &study, &mut not_checked);
+    not_checked.extend(super::trimmer_ends::trimmer_ends(survey, &study));
     not_checked.extend(water(survey, &study, &ledger, asked));
     let grid = grid(&study, &mut not_checked)?;
     let verdict = verdict(ledger.iter(), &not_checked, asked);
@@ -113,6 +122,7 @@ pub(crate) fn document(
         .collect();
     let measured = measured(survey, &study)?;
     let pencil = pencil(&study)?;
+    let props = told_props(survey, &study, asked, surveyed);
     let summary = Summary {
         survey,
         factors,
@@ -123,6 +133,7 @@ pub(crate) fn document(
         surveyed,
         verdict,
         glue_holds,
+        props,
     };
     let mut cautions = cautions(&summary);
     if loose_only {
@@ -179,10 +190,18 @@ fn rule_books(survey: &Survey) -> Vec<&'static str> {
 /// Findings of all studies. Braced roofs count with their glue where its lines hold, else without. What decides
 /// counts as the finer grid reads it.
 pub(super) fn raised_ledger(study: &Study) -> Ledger {
+    let mut ledger = ledger(&study.studied, &study.feet, study.braced);
+    if let Some((most, factor)) = &study.finer {
+        ledger.raise(if study.braced { Bracing::With } else { Bracing::Without }, most, *factor);
+    }
+    ledger
+}
+
+fn ledger(studied: &[Studied], feet: &[(Materials, Vec<Finding>, Vec<Untried>)], braced: bool) -> Ledger {
     let mut ledger = Ledger::default();
-    for s in &study.studied {
+    for s in studied {
         let v = &s.variant;
-        let bonded_counts = bonded_counts(study, *v);
+        let bonded_counts = bonded_counts(studied, *v);
         let keeps = |f: &Finding| match (v.bracing, v.bond) {
             (Bracing::Without, _) => true,
             (Bracing::With, Bond::Full) => bonded_counts || f.check == Check::GlueLine,
@@ -192,25 +211,39 @@ pub(super) fn raised_ledger(study: &Study) -> Ledger {
             ledger.keep(v.bracing, v.materials, finding.clone());
         }
     }
-    for (materials, found, _) in &study.feet {
+    for (materials, found, _) in feet {
         for finding in found {
             ledger.keep(Bracing::Without, *materials, finding.clone());
-            if study.braced {
+            if braced {
                 ledger.keep(Bracing::With, *materials, finding.clone());
             }
         }
-    }
-    if let Some((most, factor)) = &study.finer {
-        ledger.raise(if study.braced { Bracing::With } else { Bracing::Without }, most, *factor);
     }
     ledger
 }
 
 /// Whether the bonded run of a bracket counts: its glue lines hold.
-pub(super) fn bonded_counts(study: &Study, like: Variant) -> bool {
+pub(super) fn bonded_counts(studied: &[Studied], like: Variant) -> bool {
     let bonded = Variant { bracing: Bracing::With, bond: Bond::Full, ..like };
-    let full = study.studied.iter().find(|s| s.variant == bonded);
+    let full = studied.iter().find(|s| s.variant == bonded);
     full.and_then(|f| glue_ratio(&f.found.findings)).is_some_and(|r| r <= 1.0)
+}
+
+/// What is to be said of the props of the stage; nothing where it has none.
+fn told_props(survey: &Survey, study: &Study, asked: Asked, surveyed: Bracing) -> Option<Told> {
+    let stage = stage_named(survey, &study.stage_name).filter(|_| !study.pads.is_empty())?;
+    let without = study.without_props.as_ref().map_or(Verdict::CannotSay, |alone| {
+        let ledger = ledger(alone, &study.feet, study.braced);
+        match alone.iter().any(|s| !s.found.trouble.is_empty() || !s.found.unknown.is_empty()) {
+            true => Verdict::CannotSay,
+            false => verdict(ledger.iter(), &[], asked),
+        }
+    });
+    Some(Told {
+        without,
+        uncured: stage.cured != Cure::Full && stage.braces.iter().any(|b| !survey.braces[*b].existing),
+        each: each(survey, &study.pads, &study.studied, surveyed),
+    })
 }
 
 /// Whether the braced roof would hold with its braces lying loose.

@@ -5,8 +5,8 @@ use std::sync::Arc;
 
 use crate::check::{
     CaseState, Check, Context, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown, beside_joints,
-    brace_findings, edge_findings, joint_findings, loose_findings, panel_findings, sag_findings,
-    thermal_findings,
+    brace_findings, edge_findings, joint_findings, joint_forces, loose_findings, panel_findings,
+    sag_findings, thermal_findings, trimmer_findings,
 };
 use crate::loads::{Basis, Case, CaseKind, LockedIn, Term};
 use crate::plate::Free;
@@ -34,6 +34,8 @@ pub(crate) struct Findings {
     /// Total response of each load, by name: the worst way round by sag.
     pub totals: Vec<(String, Response)>,
     pub trouble: Vec<String>,
+    /// Largest force in the end joints of each trimmer, N.
+    pub joints: Vec<f64>,
 }
 
 /// Sum of basis responses.
@@ -179,7 +181,12 @@ pub(crate) fn evaluate(
         let braces = brace_findings(context, &solved.layout, &state, tubes);
         let edges = edge_findings(context, &solved.layout, &state);
         let (strained, lacking) = thermal_findings(context, &limits, &solved.layout, &state, tubes);
-        let all = found.into_iter().chain(joints).chain(sag).chain(braces).chain(edges).chain(strained);
+        let trimmers = trimmer_findings(context, &solved.layout, &state);
+        out.joints.resize(context.roof.trimmers.len(), 0.0);
+        let ends = joint_forces(context, &solved.layout, &state);
+        out.joints.iter_mut().zip(ends).for_each(|(most, force)| *most = most.max(force));
+        let of_braces = braces.into_iter().chain(trimmers).chain(strained);
+        let all = found.into_iter().chain(joints).chain(sag).chain(of_braces).chain(edges);
         all.for_each(|f| keep_worst(&mut out.findings, Finding { person: case.person, ..f }));
         for what in unknown.into_iter().chain(lacking) {
             if !out.unknown.contains(&what) {

@@ -200,12 +200,12 @@ pub(crate) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Ve
             },
         ));
     }
-    if !survey.trimmers.is_empty() {
+    if !survey.trimmers.is_empty() && new_braces().next().is_none() {
         out.push(gap(
             "brace",
             "trimmers",
             false,
-            "trimmers are left out of the model: what they add is not counted",
+            "trimmers between braces that are there already are left out of the model: what they add is not counted",
         ));
     }
     let is_core = |layer: usize| {
@@ -262,8 +262,20 @@ pub(crate) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Ve
             "no limit is known for side walls pushed outward: what they would have to hold is told, and every check was made with walls that spread too",
         ));
     }
-    for stage in survey.stages.iter().filter(|s| !s.props.is_empty() || s.raise.is_some()) {
-        out.push(gap("props", &stage.name, false, "props and lifting are not worked out yet"));
+    for (i, one) in survey.stages.iter().enumerate() {
+        match (one.props.is_empty(), one.raise.is_some()) {
+            (false, _) if stage == StageChoice::Named(i) => out.extend(super::props::gaps(survey, one)),
+            (true, true) if stage == StageChoice::Named(i) => {
+                out.push(gap(
+                    "props",
+                    &one.name,
+                    true,
+                    "a lift without props: nothing is said of what lifts the roof",
+                ));
+            }
+            (true, false) => {}
+            _ => out.push(gap("props", &one.name, false, "its props are judged by checking that stage")),
+        }
     }
     if survey.person.way != Way::Nobody {
         out.push(gap(

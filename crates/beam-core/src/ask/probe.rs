@@ -4,6 +4,7 @@ use super::evaluate::keep_worst;
 use super::reading::weights;
 use crate::check::{
     CaseState, Check, Context, Finding, PanelLimits, TubeStrength, brace_findings, panel_findings,
+    trimmer_findings,
 };
 use crate::response::{Layout, Response};
 
@@ -32,7 +33,9 @@ pub(crate) fn probe(
         | Check::WebCrippling
         | Check::Fatigue => {
             let mut kept = Vec::new();
-            brace_findings(context, layout, case, tubes).into_iter().for_each(|f| keep_worst(&mut kept, f));
+            let found = brace_findings(context, layout, case, tubes).into_iter();
+            let found = found.chain(trimmer_findings(context, layout, case));
+            found.for_each(|f| keep_worst(&mut kept, f));
             kept.into_iter().find(|f| f.check == like.check && f.part == like.part).map(|f| f.ratio)
         }
         _ => panel(context, limits, layout, case, like),

@@ -118,7 +118,8 @@ pub(crate) fn weights(places: impl Iterator<Item = (f64, f64)>, (x, y): (f64, f6
     chosen.into_iter().map(|(i, w)| (i, w / total)).collect()
 }
 
-fn sag_at(layout: &Layout, r: &Response, at: (f64, f64)) -> f64 {
+/// Sag at a place.
+pub(super) fn sag_at(layout: &Layout, r: &Response, at: (f64, f64)) -> f64 {
     weights(layout.sag.iter().copied(), at).into_iter().map(|(i, w)| w * r.sag[i]).sum()
 }
 

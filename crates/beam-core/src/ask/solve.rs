@@ -28,7 +28,12 @@ pub(crate) fn basis_set(survey: &Survey, factors: &Factors, people: &[PersonPlac
         .filter(|(basis, _)| match basis {
             Basis::SelfWeight | Basis::Unit(_) | Basis::Sprung => true,
             Basis::Load(i) => survey.loads[*i].kind == LoadKind::Fixed,
-            Basis::Snow | Basis::Wind | Basis::Person(_) | Basis::Tipping(_) | Basis::Fitting(_) => false,
+            Basis::Snow
+            | Basis::Wind
+            | Basis::Person(_)
+            | Basis::Tipping(_)
+            | Basis::Fitting(_)
+            | Basis::Prop(_) => false,
         })
         .cloned()
         .collect();

@@ -3,16 +3,17 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::evaluate::{Findings, evaluate, evaluate_loose, sum};
+use super::evaluate::{Findings, evaluate, evaluate_loose, keep_worst, sum};
 use super::on_the_road::on_the_road;
 use super::places::PersonPlace;
 use super::probe::probe;
+use super::props::{Pad, on_props, pads, propped, pushes};
 use super::reading::run;
 use super::solve::{BasisSet, basis_set, solve_plate, solve_strip};
 use crate::check::{
-    Bond, Bracing, CaseState, Context, Finding, FootPlace, Materials, Model, NotFinite, PanelLimits, Push,
-    Run, Untried, foot_findings, held, loose_patches, pad_findings, push, rim_findings, springing_in,
-    tube_strengths,
+    Bond, Bracing, CaseState, Context, Finding, FootPlace, Materials, Model, NotFinite, PanelLimits,
+    PropLoad, Push, Run, Untried, foot_findings, held, loose_patches, pad_findings, prop_findings, push,
+    rim_findings, springing_in, tube_strengths,
 };
 use crate::loads::{
     Basis, Case, Factors, Footing, Term, permanent_cases, person_basis, person_cases, with_locked_in,
@@ -64,6 +65,11 @@ pub(super) fn missing(why: String) -> Trouble {
     Trouble::Missing(vec![Missing { part: "panel".to_owned(), why }])
 }
 
+/// The cases of a roof: with sprung braces each with and without what they lock in.
+fn locked_in(roof: &IdealRoof, cases: Vec<Case>) -> Vec<Case> {
+    if roof.braces.iter().any(|b| b.sprung != 0.0) { with_locked_in(cases) } else { cases }
+}
+
 /// What came of a variant.
 pub(crate) struct Studied {
     pub variant: Variant,
@@ -72,6 +78,10 @@ pub(crate) struct Studied {
     pub unknowns: usize,
     /// What the walls must hold sideways, where that is counted.
     pub push: Option<Push>,
+    /// Trimmers, with the largest force in their end joints, N.
+    pub joints: Vec<(String, f64)>,
+    /// How hard each prop pushes in each load.
+    pub props: Vec<PropLoad>,
 }
 
 /// Everything the study of any variant needs.
@@ -82,6 +92,8 @@ pub(crate) struct Job<'a> {
     pub wanted: Wanted,
     pub set: BasisSet,
     pub cases: Vec<Case>,
+    /// Pads of the stage's props, where they stand.
+    pub pads: Vec<Pad>,
 }
 
 impl<'a> Job<'a> {
@@ -97,6 +109,7 @@ impl<'a> Job<'a> {
             y: survey.readings.iter().map(|r| r.along.value).collect(),
         };
         wanted.y.extend(survey.braces.iter().map(|b| b.along.value));
+        wanted.x.extend(survey.trimmers.iter().map(|t| t.across.value));
         let set = basis_set(survey, factors, &people);
         let mut cases = permanent_cases(survey, factors);
         if survey.person.way != Way::Nobody {
@@ -105,13 +118,22 @@ impl<'a> Job<'a> {
                 cases.extend(person_cases(survey, factors, i, p.footing, &feet));
             }
         }
-        Job { survey, factors, stage_name, wanted, set, cases }
+        Job { survey, factors, stage_name, wanted, set, cases, pads: Vec::new() }
     }
 
-    /// The cases of a roof: with sprung braces each with and without what they lock in.
-    fn cases(&self, roof: &IdealRoof) -> Vec<Case> {
-        let sprung = roof.braces.iter().any(|b| b.sprung != 0.0);
-        if sprung { with_locked_in(self.cases.clone()) } else { self.cases.clone() }
+    /// The roof on the props of its stage, or with them taken out: the loads are those of a roof on props.
+    pub(crate) fn on_props(mut self, they_stand: bool) -> Job<'a> {
+        let pads = pads(self.survey, &self.stage_name);
+        if pads.is_empty() {
+            return self;
+        }
+        self.cases.retain(on_props);
+        if they_stand {
+            self.set.lasting.extend(pushes(&pads));
+            self.set.all.extend(pushes(&pads));
+            self.pads = pads;
+        }
+        self
     }
 
     /// Whether a load is one of those that the roof is solved for.
@@ -150,8 +172,19 @@ impl<'a> Job<'a> {
         let shape = Arc::new(shape(&roof, &self.wanted, size).map_err(missing)?);
         let (solved, unknowns) = solve_plate(&roof, &shape, variant.materials, &self.set).map_err(missing)?;
         let tubes = tube_strengths(&roof, self.factors);
-        let cases = self.cases(&roof);
+        let (cases, props) = if self.pads.is_empty() {
+            (self.cases.clone(), Vec::new())
+        } else {
+            propped(self, &variant, &solved).map_err(missing)?
+        };
+        let cases = locked_in(&roof, cases);
         let mut found = evaluate(&context, &solved, &cases, &tubes, self.framed());
+        for load in &props {
+            match prop_findings(&context, &self.pads[load.prop].rect, load) {
+                Ok(list) => list.into_iter().for_each(|f| keep_worst(&mut found.findings, f)),
+                Err(why) => found.trouble.push(why),
+            }
+        }
         found.findings.extend(springing_in(&context, &tubes));
         found.findings.extend(rim_findings(&context, self.survey));
         let (pads, untried) = pad_findings(&context, self.survey);
@@ -170,13 +203,19 @@ impl<'a> Job<'a> {
                 found.trouble.push(format!("brace {}: {why}", brace.name));
             }
         }
+        for (trimmer, strength) in roof.trimmers.iter().zip(&context.trimmers) {
+            if let Err(why) = strength {
+                found.trouble.push(format!("{}: {why}", trimmer.name));
+            }
+        }
+        let joints = roof.trimmers.iter().map(|t| t.name.clone()).zip(found.joints.iter().copied()).collect();
         let runs = found
             .totals
             .iter()
             .map(|(name, total)| run(self, &variant, Model::Plate, &roof, &solved.layout, name, total))
             .collect::<Result<Vec<_>, NotFinite>>()?;
         let push = push(&context, &solved.layout, &found.totals).map_err(missing)?;
-        Ok(Studied { variant, found, runs, unknowns, push })
+        Ok(Studied { variant, found, runs, unknowns, push, joints, props })
     }
 
     /// Ratio of a finding at its own place, every contact closed, on a grid of a given fineness.
@@ -192,8 +231,7 @@ impl<'a> Job<'a> {
         let roof = self.roof(&variant)?;
         let context = Context::new(self.survey, &roof, self.factors, variant.materials).map_err(missing)?;
         let shape = Arc::new(shape(&roof, &self.wanted, size).map_err(missing)?);
-        let cases: Vec<Case> = self
-            .cases(&roof)
+        let cases: Vec<Case> = locked_in(&roof, self.cases.clone())
             .into_iter()
             .filter(|c| c.name == like.load && c.footing == like.footing && c.person == like.person)
             // Locked in counts as lasting on both grids: what is read is how far the grid moves it.
@@ -245,14 +283,14 @@ impl<'a> Job<'a> {
         let solved = solve_strip(&roof, place, variant.materials, &fixed).map_err(missing)?;
         let tubes = tube_strengths(&roof, self.factors);
         let fixed = permanent_cases(self.survey, self.factors);
-        let cases = if roof.braces.iter().any(|b| b.sprung != 0.0) { with_locked_in(fixed) } else { fixed };
+        let cases = locked_in(&roof, fixed);
         let found = evaluate(&context, &solved, &cases, &tubes, self.framed());
         let runs = found
             .totals
             .iter()
             .map(|(name, total)| run(self, &variant, Model::Strip, &roof, &solved.layout, name, total))
             .collect::<Result<Vec<_>, NotFinite>>()?;
-        Ok(Studied { variant, found, runs, unknowns: 0, push: None })
+        Ok(Studied { variant, found, runs, unknowns: 0, push: None, joints: Vec::new(), props: Vec::new() })
     }
 
     /// A foot on every make-up of the panel that there is.
@@ -273,7 +311,7 @@ impl<'a> Job<'a> {
             let spread = super::places::patch(self.survey, &roof, self.factors, Footing::OnABoard);
             let (f, u) = foot_findings(&context, self.survey, &place, spread);
             for finding in f {
-                super::evaluate::keep_worst(&mut found, finding);
+                keep_worst(&mut found, finding);
             }
             untried.extend(u);
             seen.push(state);

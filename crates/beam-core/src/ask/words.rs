@@ -52,7 +52,9 @@ pub(crate) fn scope(s: &Summary<'_>) -> String {
         Snow::None => "no snow".to_owned(),
         _ => format!("snow of {} kPa", crate::quantity::significant(s.factors.snow(survey) / 1000.0, 2)),
     });
+    let on_props = !s.study.pads.is_empty();
     parts.push(match survey.conditions.road {
+        _ if on_props => "standing on its props, not to be driven".to_owned(),
         Road::Smooth => "smooth roads".to_owned(),
         Road::Mixed => "mixed roads".to_owned(),
         Road::Rough => "rough roads".to_owned(),
@@ -274,6 +276,9 @@ pub(crate) fn assumptions(s: &Summary<'_>, grid: Option<&GridWords>) -> Vec<Word
         "road",
         format!("On the road every fixed mass counts {} times (common practice, no source).", s.factors.road),
     ));
+    if !s.study.pads.is_empty() {
+        out.push(words("props", "A prop pushes on its pad evenly and never pulls; it holds the roof as it was found under its own weight, without unit or load, less what it was lifted by. Props are taken as stiff, with the floor under them, and what they carry is worked out on the fresh roof."));
+    }
     out.push(words("hot", "\"Hot\" is the roof on the road, or with a person on it, with its moduli and strengths at roof heat."));
     if !survey.braces.is_empty() {
         out.push(words(

@@ -305,6 +305,7 @@ fn told(survey: &Survey, basis: &Basis, factor: f64, years: bool) -> String {
         Basis::Snow => "snow".to_owned(),
         Basis::Wind => "wind".to_owned(),
         Basis::Sprung => "springing in".to_owned(),
+        Basis::Prop(i) => format!("prop {}", i + 1),
         Basis::Person(_) if survey.person.count > 1 => "persons".to_owned(),
         Basis::Person(_) => "person".to_owned(),
     };

@@ -2,6 +2,7 @@
 
 use super::Materials;
 use super::screws::{ScrewLimits, screw_limits};
+use super::tube::{Resistance, section_strength};
 use crate::loads::{CaseKind, Factors, Footing, Lasting};
 use crate::local::mechanism::SkinKind;
 use crate::model::{IdealRoof, Known, Moduli, OWN_FOAM_HEAT, Rect, Role, Strengths, Time, moduli, strengths};
@@ -44,6 +45,8 @@ pub(crate) struct Context<'a> {
     pub landing: Option<f64>,
     /// What the screws at either end of each brace hold, in the roof's order; a gap tells where it is not known.
     pub screws: Vec<Option<ScrewLimits>>,
+    /// What each trimmer may carry, or why that is not known. Nothing holds it sideways between its ends.
+    pub trimmers: Vec<Result<(Resistance, Basis), String>>,
     /// Temperature of the roof in the sun.
     pub roof_hot: f64,
     /// Temperature at gluing, and the coldest where one is surveyed.
@@ -101,6 +104,11 @@ impl<'a> Context<'a> {
                 .iter()
                 .map(|b| survey.braces.iter().find(|s| s.name == b.name))
                 .map(|b| b.and_then(|b| screw_limits(survey, factors, b).ok()))
+                .collect(),
+            trimmers: roof
+                .trimmers
+                .iter()
+                .map(|t| section_strength(&t.kind, [t.width, t.depth], t.y1 - t.y0, factors))
                 .collect(),
             roof_hot: survey.conditions.roof_hot,
             glued_at: survey.conditions.glued_at.unwrap_or(factors.glued_at),

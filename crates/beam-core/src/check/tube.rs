@@ -150,6 +150,35 @@ fn kind_of(rules: AluminiumRules) -> BasisKind {
     if rules == AluminiumRules::En1999 { BasisKind::Memory } else { BasisKind::Published }
 }
 
+/// What a straight member of a kind and of a width and depth may carry, held every so far.
+///
+/// # Errors
+/// In words, why no number can be given.
+pub(super) fn section_strength(
+    kind: &MemberKind,
+    [width, depth]: [f64; 2],
+    held: f64,
+    factors: &Factors,
+) -> Result<(Resistance, Basis), String> {
+    let (alloy, wall, corner) = match kind {
+        MemberKind::AluminiumTube { alloy, wall, corner } => (alloy, *wall, *corner),
+        MemberKind::ResponseOnly { why } => return Err(why.clone()),
+    };
+    let words = |e: OutOfRange| e.to_string();
+    let tube = RectangularTube::new(si(width), si(depth), si(wall * factors.wall_tolerance))
+        .and_then(|t| t.with_corner(si(corner)))
+        .map_err(words)?;
+    let rules = factors.aluminium.rules;
+    let (resistance, source) = match rules {
+        AluminiumRules::En1999 => by_en(&tube, alloy, [wall, held, held], None, false, &factors.aluminium)?,
+        AluminiumRules::Adm2020Asd | AluminiumRules::Adm2020Lrfd => {
+            by_adm(&tube, alloy, held, None, format_of(rules)).map_err(words)?
+        }
+    };
+    let source = format!("{source}, wall less 10 % (practice)").into();
+    Ok((resistance, Basis { source, kind: kind_of(rules) }))
+}
+
 fn by_adm(
     tube: &RectangularTube,
     alloy: &section_tables::Alloy,

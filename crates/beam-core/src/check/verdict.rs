@@ -124,7 +124,9 @@ pub(crate) fn brace_needed<'a>(
             Outcome::Holds => {}
         }
     }
-    let unknown = not_checked.iter().any(|n| n.blocks && !n.part.starts_with("brace"));
+    let unknown = not_checked
+        .iter()
+        .any(|n| n.blocks && !n.part.starts_with("brace") && !n.part.starts_with("trimmer"));
     (any && all_hold && !unknown).then_some(false)
 }
 

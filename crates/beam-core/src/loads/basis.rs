@@ -26,6 +26,8 @@ pub(crate) enum Basis {
     Person(usize),
     /// What springing straight braces into the crown locks in.
     Sprung,
+    /// One newton up on the pad of a prop, by index.
+    Prop(usize),
 }
 
 /// Forces of a basis load.

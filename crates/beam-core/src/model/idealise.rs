@@ -4,6 +4,7 @@ use super::hold::Hold;
 use super::joint::{IdealJoint, ideal_joint, parts};
 use super::member::{Faces, IdealBrace, ideal_brace};
 use super::panel::{IdealLayer, LayerState, Rect, Role, Zone};
+use super::trimmer::{IdealTrimmer, ideal_trimmers};
 use crate::check::Materials;
 use crate::survey::{
     Bonded, Cure, Damage, DamageState, End, Grain, RoofKind, Sides, SlotFrom, Survey, Thrust,
@@ -55,6 +56,7 @@ pub(crate) struct IdealRoof {
     pub braces: Vec<IdealBrace>,
     /// Joints that pass no force.
     pub joints: Vec<IdealJoint>,
+    pub trimmers: Vec<IdealTrimmer>,
     /// Sideways stiffness of each wall per metre of wall, N/m2; `None`: held rigidly.
     pub thrust: Option<f64>,
     /// Whether the walls hold the roof down.
@@ -221,6 +223,7 @@ pub(crate) fn idealise(
         openings: survey.openings.iter().map(|o| Rect::of(&o.patch)).collect(),
         braces: Vec::new(),
         joints: Vec::new(),
+        trimmers: Vec::new(),
         thrust: match survey.wall.thrust {
             _ if !configuration.hold.walls => Some(0.0),
             Thrust::None => Some(0.0),
@@ -250,7 +253,7 @@ pub(crate) fn idealise(
         // One over the radius of the circle through both walls and the crown.
         crown: 8.0 * roof.rise / (roof.span * roof.span + 4.0 * roof.rise * roof.rise),
     };
-    for i in counted {
+    for &i in &counted {
         let brace = &survey.braces[i];
         let holds_glue = configuration.bond
             && match configuration.stage {
@@ -278,6 +281,21 @@ pub(crate) fn idealise(
             }
             Err(why) => missing.push(Missing { part: format!("brace {}", brace.name), why }),
         }
+    }
+    if configuration.with_new && missing.is_empty() {
+        let braces: Vec<_> = counted.into_iter().zip(roof.braces.iter().cloned()).collect();
+        match ideal_trimmers(survey, &braces, materials) {
+            Ok(trimmers) => roof.trimmers = trimmers,
+            Err((part, why)) => missing.push(Missing { part, why }),
+        }
+        let slots = roof.trimmers.iter().filter(|t| t.slotted).zip(std::iter::repeat(last_core));
+        roof.zones.extend(slots.filter_map(|(t, core)| {
+            Some(Zone {
+                rect: Rect { x0: t.x - t.width / 2.0, x1: t.x + t.width / 2.0, y0: t.y0, y1: t.y1 },
+                layer: core?,
+                state: LayerState { slot: 1.0, ..LayerState::SOUND },
+            })
+        }));
     }
     if missing.is_empty() { Ok(roof) } else { Err(missing) }
 }

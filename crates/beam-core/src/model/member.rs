@@ -89,20 +89,32 @@ fn hollow(section: &MemberSection) -> Result<(Hollow, Option<[f64; 2]>), String>
     .map_err(|e| e.to_string())
 }
 
-/// The brace in a configuration: `bond` says whether its glue counts.
+/// A member by itself: its section in its material.
+pub(super) struct Body {
+    pub area: f64,
+    /// Elastic modulus of the section, m3.
+    pub elastic: f64,
+    pub ea: f64,
+    pub ei: f64,
+    pub gas: f64,
+    pub gj: f64,
+    /// Weight, N/m.
+    pub weight: f64,
+    pub kind: MemberKind,
+}
+
+/// Stiffness and weight of a member.
 ///
 /// # Errors
 /// The words for what is not known.
-pub(crate) fn ideal_brace(
-    brace: &Brace,
-    roles: &[Role],
-    faces: &Faces,
-    bond: bool,
+pub(super) fn body(
+    section: &MemberSection,
+    material: &MemberMaterial,
     materials: Materials,
-) -> Result<IdealBrace, String> {
-    let (section, tube) = hollow(&brace.section)?;
+) -> Result<Body, String> {
+    let (section, tube) = hollow(section)?;
     let p = section.properties_si();
-    let (e, g, density, kind) = match (&brace.material, tube) {
+    let (e, g, density, kind) = match (material, tube) {
         (MemberMaterial::Alloy(alloy), Some([wall, corner])) => (
             alloy.e_ksi * KSI,
             alloy.g_ksi * KSI,
@@ -123,6 +135,31 @@ pub(crate) fn ideal_brace(
             (m.e_x, m.g_xz, density, MemberKind::ResponseOnly { why })
         }
     };
+    Ok(Body {
+        area: p.area,
+        elastic: p.elastic,
+        ea: e * p.area,
+        ei: e * p.second_moment,
+        gas: g * p.shear_area,
+        gj: g * p.torsion,
+        weight: density * p.area * crate::quantity::STANDARD_GRAVITY,
+        kind,
+    })
+}
+
+/// The brace in a configuration: `bond` says whether its glue counts.
+///
+/// # Errors
+/// The words for what is not known.
+pub(crate) fn ideal_brace(
+    brace: &Brace,
+    roles: &[Role],
+    faces: &Faces,
+    bond: bool,
+    materials: Materials,
+) -> Result<IdealBrace, String> {
+    let Body { area, elastic, ea, ei, gas, gj, weight, kind } =
+        body(&brace.section, &brace.material, materials)?;
     let depth = brace.section.depth().value;
     let to_outer = brace.glued.iter().any(|&l| roles[l] == Role::Outer);
     let to_inner = brace.glued.iter().any(|&l| roles[l] == Role::Inner);
@@ -172,17 +209,17 @@ pub(crate) fn ideal_brace(
         x1: brace.across.to.value,
         width: brace.section.width().value,
         depth,
-        area: p.area,
-        elastic: p.elastic,
-        ea: e * p.area,
-        ei: e * p.second_moment,
-        gas: g * p.shear_area,
-        gj: g * p.torsion,
+        area,
+        elastic,
+        ea,
+        ei,
+        gas,
+        gj,
         z_axis,
         z_glue,
         slip: if bonded { slip } else { 0.0 },
         bonded,
-        weight: density * p.area * crate::quantity::STANDARD_GRAVITY,
+        weight,
         kind,
         glue_width,
         glue: limit,

@@ -10,6 +10,7 @@ mod lay_up;
 mod material;
 mod member;
 mod panel;
+mod trimmer;
 
 pub(crate) use hold::Hold;
 pub(crate) use idealise::{
@@ -23,3 +24,4 @@ pub(crate) use material::{
 };
 pub(crate) use member::{IdealBrace, MemberKind};
 pub(crate) use panel::{LayerState, PanelState, Rect, Role};
+pub(crate) use trimmer::IdealTrimmer;

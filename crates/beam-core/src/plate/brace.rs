@@ -33,6 +33,9 @@ pub enum Bond {
     /// Not bonded: lies against the panel and pushes only. Below the panel (axis below the touching face) it
     /// pushes up. Over a wall, prop or other held node it stays in touch.
     Resting,
+    /// Resting, and jointed at both ends to the members that it meets there: the joints carry shear alone, either
+    /// way. Where it meets none, its ends stay in touch with the panel.
+    Jointed,
 }
 
 /// A member along one grid line.
@@ -79,9 +82,19 @@ impl Brace {
     /// Unknowns of its own at each node: `th`, and on a bed the movement of its axis, at rest the gap.
     pub(crate) fn own_unknowns(&self) -> usize {
         match self.bond {
-            Bond::Slip(_) | Bond::Resting => 2,
+            Bond::Slip(_) | Bond::Resting | Bond::Jointed => 2,
             Bond::Rigid | Bond::Loose => 1,
         }
+    }
+
+    /// Whether it lies against the panel and may part from it.
+    pub(crate) fn may_part(&self) -> bool {
+        matches!(self.bond, Bond::Resting | Bond::Jointed)
+    }
+
+    /// Whether it lies under the face it touches, and so pushes up.
+    pub(crate) fn is_below(&self) -> bool {
+        self.z_axis <= self.z_glue
     }
 
     /// Whether it takes part in the panel's movement along it.
@@ -170,9 +183,8 @@ impl Piece {
             piece.curvature[at + th] = gradient;
             piece.shear[at + w] = gradient;
             piece.shear[at + th] = 0.5;
-            if brace.bond == Bond::Resting {
-                let below = brace.z_axis <= brace.z_glue;
-                piece.shear[at + own] = if below { -gradient } else { gradient };
+            if brace.may_part() {
+                piece.shear[at + own] = if brace.is_below() { -gradient } else { gradient };
             }
             if !brace.is_bonded() {
                 continue;

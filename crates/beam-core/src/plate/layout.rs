@@ -47,8 +47,8 @@ pub(crate) struct Layout {
     /// First element that is a piece of each member, then the first that is a spring.
     pub(crate) first_piece: Vec<usize>,
     pub(crate) brace_nodes: Vec<Vec<usize>>,
-    /// First own unknown of each member.
-    pub(crate) own_start: Vec<usize>,
+    /// Gap of each member at each of its nodes, as a full unknown; empty for members that cannot part.
+    pub(crate) gaps: Vec<Vec<usize>>,
     /// Which nodes carry panel.
     pub(crate) active: Vec<bool>,
     pub(crate) supports: NodalSupports,
@@ -75,7 +75,8 @@ impl Layout {
             own_start.push(full);
             full += brace.own_unknowns() * nodes.len();
         }
-        hold_gaps(&mut supports, full, braces, &brace_nodes, &own_start);
+        let gaps = gaps(braces, &brace_nodes, &own_start);
+        hold_gaps(&mut supports, full, braces, &brace_nodes, (&own_start, &gaps));
 
         let mut list = ElementList::default();
         let classes = list_cells(grid, rise, &mut list);
@@ -88,7 +89,8 @@ impl Layout {
                 let [length, slope] = piece_place(grid, rise, brace.along, pair);
                 pieces.push(PiecePlace { brace: index, length, slope });
                 let own = own_start[index] + brace.own_unknowns() * k;
-                list.push(piece_unknowns(brace, pair, own, full).into_iter(), pair, matrix);
+                let gap = gaps[index].get(k..k + 2);
+                list.push(piece_unknowns(brace, pair, own, gap, full).into_iter(), pair, matrix);
                 matrix += 1;
             }
         }
@@ -137,7 +139,7 @@ impl Layout {
             pieces,
             first_piece,
             brace_nodes,
-            own_start,
+            gaps,
             active: active.to_vec(),
             supports,
             entries: pattern.rows.len(),
@@ -221,20 +223,46 @@ impl Layout {
     }
 }
 
-/// Holds the gaps of resting members closed, one-way where their node is not held itself.
+/// Gap of each member at each of its nodes. At the ends of a jointed member it is the gap of the resting one that it
+/// meets on the same side of the panel.
+fn gaps(braces: &[Brace], brace_nodes: &[Vec<usize>], own_start: &[usize]) -> Vec<Vec<usize>> {
+    let own = |member: usize, k: usize| own_start[member] + 2 * k + 1;
+    let meets = |member: &Brace, node: usize| {
+        braces.iter().zip(brace_nodes).enumerate().find_map(|(other, (brace, nodes))| {
+            let k = nodes.iter().position(|n| *n == node)?;
+            (brace.bond == Bond::Resting && brace.is_below() == member.is_below()).then(|| own(other, k))
+        })
+    };
+    let of = |(index, (brace, nodes)): (usize, (&Brace, &Vec<usize>))| -> Vec<usize> {
+        if !brace.may_part() {
+            return Vec::new();
+        }
+        let mut gaps: Vec<usize> = (0..nodes.len()).map(|k| own(index, k)).collect();
+        if brace.bond == Bond::Jointed {
+            for k in [0, nodes.len() - 1] {
+                gaps[k] = meets(brace, nodes[k]).unwrap_or(gaps[k]);
+            }
+        }
+        gaps
+    };
+    braces.iter().zip(brace_nodes).enumerate().map(of).collect()
+}
+
+/// Holds the gaps of resting members closed, one-way where their node is not held itself. A jointed member has no
+/// gaps of its own at its ends: they are its neighbour's, or closed for good.
 fn hold_gaps(
     supports: &mut NodalSupports,
     full: usize,
     braces: &[Brace],
     brace_nodes: &[Vec<usize>],
-    own_start: &[usize],
+    (own_start, gaps): (&[usize], &[Vec<usize>]),
 ) {
     supports.fixed.resize(full + 1, false);
-    for ((brace, nodes), own) in braces.iter().zip(brace_nodes).zip(own_start) {
-        for (k, &node) in nodes.iter().enumerate().filter(|_| brace.bond == Bond::Resting) {
-            let gap = own + 2 * k + 1;
-            supports.fixed[gap] = true;
-            if !supports.fixed[5 * node + 2] {
+    for (((brace, nodes), gaps), own) in braces.iter().zip(brace_nodes).zip(gaps).zip(own_start) {
+        for (k, (&node, &gap)) in nodes.iter().zip(gaps).enumerate() {
+            let joint = brace.bond == Bond::Jointed && (k == 0 || k + 1 == nodes.len());
+            supports.fixed[own + 2 * k + 1] = true;
+            if !joint && !supports.fixed[5 * node + 2] {
                 supports.one_way.push(gap);
             }
         }
@@ -259,9 +287,15 @@ fn list_cells(grid: &Grid, rise: &[f64], list: &mut ElementList) -> Vec<CellClas
     classes
 }
 
-/// Full unknowns of the piece between two nodes; `own` is the first own unknown at its start, `unused` the slot
-/// for what it does not have.
-fn piece_unknowns(brace: &Brace, pair: &[usize], own: usize, unused: usize) -> [u32; PIECE_UNKNOWNS] {
+/// Full unknowns of the piece between two nodes; `own` is the first own unknown at its start, `gap` its two gaps,
+/// `unused` the slot for what it does not have.
+fn piece_unknowns(
+    brace: &Brace,
+    pair: &[usize],
+    own: usize,
+    gap: Option<&[usize]>,
+    unused: usize,
+) -> [u32; PIECE_UNKNOWNS] {
     let mut unknowns = [unused as u32; PIECE_UNKNOWNS];
     for (end, node) in pair.iter().enumerate() {
         let at = end * PIECE_NODE;
@@ -270,6 +304,9 @@ fn piece_unknowns(brace: &Brace, pair: &[usize], own: usize, unused: usize) -> [
         }
         for r in 0..brace.own_unknowns() {
             unknowns[at + 4 + r] = (own + brace.own_unknowns() * end + r) as u32;
+        }
+        if let Some(gap) = gap {
+            unknowns[at + 5] = gap[end] as u32;
         }
     }
     unknowns

@@ -34,7 +34,7 @@ impl Member {
         checked("free axial strain", candidate.free_axial, "finite", |_| true)?;
         checked("free curvature (1/m)", candidate.free_curvature, "finite", |_| true)?;
         (brace.along, brace.line, brace.ends) = (line.place.along, line.place.line, line.place.ends);
-        if brace.bond == Bond::Resting {
+        if brace.may_part() {
             brace.bond = Bond::Loose;
         }
         let free = [candidate.free_axial, -candidate.free_curvature];

@@ -199,11 +199,10 @@ impl<'a> Response<'a> {
     pub fn gaps(&self, brace: usize) -> Vec<(f64, f64)> {
         let layout = &self.system.layout;
         let Some(member) = self.system.model.braces.get(brace) else { return Vec::new() };
-        if member.bond != Bond::Resting {
+        if !member.may_part() {
             return Vec::new();
         }
         let grid = &self.system.model.grid;
-        let own = layout.own_start[brace];
         let place = |node: usize| match member.along {
             Along::X => grid.place(node).0,
             Along::Y => grid.place(node).1,
@@ -211,7 +210,7 @@ impl<'a> Response<'a> {
         layout.brace_nodes[brace]
             .iter()
             .enumerate()
-            .map(|(k, &n)| (place(n), self.u[own + 2 * k + 1]))
+            .map(|(k, &n)| (place(n), self.u[layout.gaps[brace][k]]))
             .collect()
     }
 
@@ -262,7 +261,7 @@ pub(crate) fn piece_forces(
     let half = shear * piece.length / 2.0;
     let slip_flow = match member.bond {
         Bond::Slip(k) => Some(piece.slip.map(|row| k * dot(&row, nodal))),
-        Bond::Rigid | Bond::Loose | Bond::Resting => None,
+        Bond::Rigid | Bond::Loose | Bond::Resting | Bond::Jointed => None,
     };
     let torsion = member.gj * dot(&piece.twist, nodal);
     BraceForces { span, axial, moment: [middle - half, middle + half], shear, slip_flow, torsion }

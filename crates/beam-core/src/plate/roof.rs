@@ -14,9 +14,12 @@ use super::{
 use crate::check::Materials;
 use crate::loads::{Basis, BasisLoad, Term};
 use crate::model::{
-    IdealBrace, IdealRoof, LayUp, Moduli, PanelState, Role, Time, lay_up, moduli, panel_weight, slot_size,
+    IdealBrace, IdealRoof, IdealTrimmer, LayUp, Moduli, PanelState, Role, Time, lay_up, moduli, panel_weight,
+    slot_size,
 };
-use crate::response::{BraceForces, BracePlace, LayerPlace, Layout, SkinStress, SlotPlace, WallForces};
+use crate::response::{
+    BraceForces, BracePlace, LayerPlace, Layout, SkinStress, SlotPlace, TrimmerPlace, WallForces,
+};
 
 pub(crate) use stand::{CellPlace, Reader, Standing};
 
@@ -73,6 +76,7 @@ pub(crate) struct PlateRoof {
     lay_ups: Vec<LayUp>,
     makes: Arc<PlateShape>,
     braces: Vec<IdealBrace>,
+    trimmers: Vec<IdealTrimmer>,
     weights: Vec<f64>,
     roles: Vec<Role>,
     openings: Vec<crate::model::Rect>,
@@ -94,6 +98,7 @@ pub(crate) fn shape(roof: &IdealRoof, wanted: &Wanted, size: GridSize) -> Result
     x.extend(roof.braces.iter().flat_map(|b| [b.x0, b.x1]));
     x.extend(&wanted.x);
     y.extend(roof.braces.iter().map(|b| b.y));
+    x.extend(roof.trimmers.iter().map(|t| t.x));
     y.extend(&wanted.y);
     if roof.is_tapered() {
         x.extend((1..2 * TAPER_SLICES).map(|i| roof.span * i as f64 / (2 * TAPER_SLICES) as f64));
@@ -188,7 +193,8 @@ impl PlateRoof {
             })
             .collect::<Result<_, String>>()?;
         let laminates: Vec<PlateLaminate> = lay_ups.iter().map(plate_laminate).collect();
-        let braces: Vec<Brace> = roof.braces.iter().map(|b| plate_brace(b, &shape.grid)).collect();
+        let mut braces: Vec<Brace> = roof.braces.iter().map(|b| plate_brace(b, &shape.grid)).collect();
+        braces.extend(roof.trimmers.iter().map(|t| plate_trimmer(t, &shape.grid)));
         let made = match like {
             Some(like) => like.system.with_state(laminates.clone(), braces.clone()).ok(),
             None => None,
@@ -210,6 +216,7 @@ impl PlateRoof {
             lay_ups,
             makes: shape.clone(),
             braces: roof.braces.clone(),
+            trimmers: roof.trimmers.clone(),
             weights,
             roles: roof.layers.iter().map(|l| l.role).collect(),
             openings: roof.openings.clone(),
@@ -265,6 +272,15 @@ impl PlateRoof {
             }
             layout.ends.push(brace);
         }
+        for (trimmer, ideal) in self.trimmers.iter().enumerate() {
+            let on_it = |y: &f64| (ideal.y0 - 1e-3..=ideal.y1 + 1e-3).contains(y);
+            let lines: Vec<f64> = grid.y().iter().copied().filter(on_it).collect();
+            layout.trimmers.extend(lines.windows(2).flatten().map(|y| TrimmerPlace {
+                trimmer,
+                x: ideal.x,
+                y: *y,
+            }));
+        }
         layout
     }
 
@@ -296,6 +312,10 @@ impl PlateRoof {
                         .iter()
                         .enumerate()
                         .map(|(brace, b)| Load::OnBrace { brace, force: b.weight * (b.x1 - b.x0) }),
+                );
+                let trimmers = self.trimmers.iter().zip(self.braces.len()..);
+                list.extend(
+                    trimmers.map(|(t, brace)| Load::OnBrace { brace, force: t.weight * (t.y1 - t.y0) }),
                 );
                 list
             }
@@ -352,6 +372,20 @@ impl PlateRoof {
         };
         let totals: Vec<(LoadVector, Free)> = sums.iter().map(total).collect();
         self.system.settle_each(&totals, |r| self.read(r, false)).map_err(|e| e.to_string())
+    }
+
+    /// Forces in all trimmers, at both ends of each piece, in the order of the layout.
+    fn trimmer_forces(&self, r: &Response<'_>) -> Vec<BraceForces> {
+        let pieces = (0..self.trimmers.len()).flat_map(|t| r.brace(self.braces.len() + t));
+        pieces
+            .flat_map(|piece| {
+                piece.moment.map(|moment| BraceForces {
+                    moment,
+                    shear: piece.shear,
+                    ..BraceForces::default()
+                })
+            })
+            .collect()
     }
 
     /// The numbers the checks read. `prove` measures what is left over at every free unknown too: a pass over all cells.
@@ -417,6 +451,7 @@ impl PlateRoof {
                 out.ends[brace] = [first.shear, -last.shear];
             }
         }
+        out.trimmers = self.trimmer_forces(r);
         out.pushes = r.pushes();
         let (x_max, y_max) = (grid.x()[grid.x().len() - 1], grid.y()[grid.y().len() - 1]);
         let mut walls = WallForces::default();
@@ -504,6 +539,11 @@ fn supports(roof: &IdealRoof) -> Supports {
     }
 }
 
+/// Lines nearer than a millimetre were merged: a member goes to the one that stayed.
+fn nearest(lines: &[f64], at: f64) -> f64 {
+    lines.iter().copied().min_by(|p, q| (p - at).abs().total_cmp(&(q - at).abs())).unwrap_or(at)
+}
+
 /// What is left of the stiffness of a member that lies loose and lands on fewer than two walls: where it can only
 /// push one way, nothing balances it, and it carries nothing.
 const IDLE: f64 = 1e-6;
@@ -515,14 +555,10 @@ fn plate_brace(b: &IdealBrace, grid: &Grid) -> Brace {
         (false, true) => (Bond::Resting, 1.0),
         (false, false) => (Bond::Loose, IDLE),
     };
-    // Lines nearer than a millimetre were merged: the brace goes to the one that stayed.
-    let snap = |lines: &[f64], at: f64| {
-        lines.iter().copied().min_by(|p, q| (p - at).abs().total_cmp(&(q - at).abs())).unwrap_or(at)
-    };
     Brace {
         along: Along::X,
-        line: snap(grid.y(), b.y),
-        ends: [snap(grid.x(), b.x0), snap(grid.x(), b.x1)],
+        line: nearest(grid.y(), b.y),
+        ends: [nearest(grid.x(), b.x0), nearest(grid.x(), b.x1)],
         ea: b.ea,
         ei: counts * b.ei,
         gas: counts * b.gas,
@@ -530,6 +566,22 @@ fn plate_brace(b: &IdealBrace, grid: &Grid) -> Brace {
         z_axis: b.z_axis,
         z_glue: b.z_glue,
         bond,
+    }
+}
+
+/// A trimmer has its own rotation, and its ends hang on its braces by joints that carry shear alone.
+fn plate_trimmer(t: &IdealTrimmer, grid: &Grid) -> Brace {
+    Brace {
+        along: Along::Y,
+        line: nearest(grid.x(), t.x),
+        ends: [nearest(grid.y(), t.y0), nearest(grid.y(), t.y1)],
+        ea: t.ea,
+        ei: t.ei,
+        gas: t.gas,
+        gj: 0.0,
+        z_axis: t.z_axis,
+        z_glue: t.z_face,
+        bond: Bond::Jointed,
     }
 }
 

@@ -32,6 +32,14 @@ pub(crate) struct BracePlace {
     pub x: f64,
 }
 
+/// A place on a trimmer.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct TrimmerPlace {
+    pub trimmer: usize,
+    pub x: f64,
+    pub y: f64,
+}
+
 /// Where the numbers of a response belong.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Layout {
@@ -42,6 +50,7 @@ pub(crate) struct Layout {
     /// Nodes of the model that the places of `sag` stand for, where it numbers them.
     pub nodes: Vec<usize>,
     pub braces: Vec<BracePlace>,
+    pub trimmers: Vec<TrimmerPlace>,
     /// Indices of the roof's braces whose ends are reported, in order.
     pub ends: Vec<usize>,
     pub states: Vec<PanelState>,
@@ -90,6 +99,7 @@ pub(crate) struct Response {
     /// Shear force per width across and along over a slot, N/m.
     pub slots: Vec<[f64; 2]>,
     pub braces: Vec<BraceForces>,
+    pub trimmers: Vec<BraceForces>,
     /// End reactions left and right, N.
     pub ends: Vec<[f64; 2]>,
     /// Push of each contact that pushes only, N.
@@ -110,6 +120,7 @@ impl Response {
             cores: vec![[0.0; 2]; layout.cores.len()],
             slots: vec![[0.0; 2]; layout.slots.len()],
             braces: vec![BraceForces::default(); layout.braces.len()],
+            trimmers: vec![BraceForces::default(); layout.trimmers.len()],
             ends: vec![[0.0; 2]; layout.ends.len()],
             ..Response::default()
         }
@@ -140,7 +151,8 @@ impl Response {
         for (a, b) in self.pushes.iter_mut().zip(&other.pushes) {
             *a += factor * b;
         }
-        for (a, b) in self.braces.iter_mut().zip(&other.braces) {
+        let members = self.braces.iter_mut().zip(&other.braces);
+        for (a, b) in members.chain(self.trimmers.iter_mut().zip(&other.trimmers)) {
             a.axial += factor * b.axial;
             a.moment += factor * b.moment;
             a.shear += factor * b.shear;

@@ -75,6 +75,7 @@ pub const PROBLEM_CODES: &[(&str, &str)] = &[
     ("toml-syntax", "A line is not TOML."),
     ("trimmer-between", "A trimmer runs between two different braces."),
     ("trimmer-off-brace", "A trimmer lies past the end of one of its braces."),
+    ("trimmer-through-opening", "A trimmer runs through an opening."),
     ("tube-deeper-than-core", "A brace is deeper than the core it is let into."),
     ("tube-impossible", "The wall or the corner radius leaves no tube."),
     ("two-numbers", "Two numbers stand side by side with nothing that joins them."),

@@ -197,7 +197,7 @@ fn grain_settles(around: &Around<'_>, study: &Study, key: &Key) -> bool {
         let over = Materials::ALL.map(|m| {
             let counts = |hold: &Hold| {
                 let variant = Variant { materials: m, grain_across, hold: *hold, ..around.first };
-                let bonded = study.braced && super::bonded_counts(study, variant);
+                let bonded = study.braced && super::bonded_counts(&study.studied, variant);
                 Variant { bond: if bonded { Bond::Full } else { Bond::None }, ..variant }
             };
             let counted: Vec<Variant> = around.holds.iter().map(counts).collect();

@@ -6,7 +6,7 @@
 
 use crate::check::{
     CaseState, Check, Context, CoreLimits, Cure, PanelLimits, SkinLimits, TubeStrength, Unknown,
-    WrinklingLimits, brace_findings, panel_findings,
+    WrinklingLimits, brace_findings, panel_findings, trimmer_findings,
 };
 use crate::loads::Footing;
 use crate::model::Rect;
@@ -200,6 +200,7 @@ impl<'a> Scan<'a> {
             }
         }
         let glue = self.brace_worst(person, &mut worst);
+        self.trimmers(person, &mut worst);
         (worst, glue)
     }
 
@@ -209,7 +210,19 @@ impl<'a> Scan<'a> {
         let mut worst = self.sag(person);
         (0..self.reader.cells.len()).for_each(|k| worst.keep(self.cell(person, k, feet)));
         self.brace_worst(person, &mut worst);
+        self.trimmers(person, &mut worst);
         worst
+    }
+
+    fn trimmers(&self, person: &Standing<'_>, worst: &mut Worst) {
+        if self.layout.trimmers.is_empty() {
+            return;
+        }
+        let top = Response { trimmers: person.trimmers(), ..Response::default() };
+        let state = CaseState { top: &top, ..self.case };
+        for f in trimmer_findings(self.context, self.layout, &state) {
+            worst.keep(Worst::of(f.check, f.ratio, f.x, f.y));
+        }
     }
 
     fn sag(&self, person: &Standing<'_>) -> Worst {

@@ -48,6 +48,14 @@ pub(super) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Ve
             blocks: false,
         });
     }
+    if !survey.trimmers.is_empty() && survey.braces.iter().any(|b| !b.existing) {
+        gaps.push(NotChecked {
+            check: "brace shear".to_owned(),
+            part: "trimmers".to_owned(),
+            why: "the end joints of trimmers carry their shear: their strength is not checked".to_owned(),
+            blocks: true,
+        });
+    }
     gaps
 }
 

@@ -128,6 +128,7 @@ impl<'a> Reader<'a> {
     pub(crate) fn beside_edges(&self) -> Vec<usize> {
         let grid = &self.roof.makes.grid;
         let brace_lines: Vec<f64> = self.roof.braces.iter().map(|b| b.y).collect();
+        let trimmer_lines: Vec<f64> = self.roof.trimmers.iter().map(|t| t.x).collect();
         let zone = |i: usize, j: usize| grid.zone(j * self.columns + i);
         let mut out = Vec::new();
         for (k, place) in self.cells.iter().enumerate() {
@@ -141,6 +142,8 @@ impl<'a> Reader<'a> {
             }
             let depth = 0.5 / place.over_y;
             edge |= brace_lines.iter().any(|y| (place.y - y).abs() < depth);
+            let width = 0.5 / place.over_x;
+            edge |= trimmer_lines.iter().any(|x| (place.x - x).abs() < width);
             if edge {
                 out.push(k);
             }
@@ -288,6 +291,11 @@ impl Standing<'_> {
         let u = &self.response.u;
         let sags = self.reader.roof.layout.nodes.iter().map(|n| -u[5 * n + 2]).enumerate();
         sags.fold((0, f64::NEG_INFINITY), |kept, one| if one.1 > kept.1 { one } else { kept })
+    }
+
+    /// Forces in the pieces of all trimmers, at both ends of each piece, in the order of the layout.
+    pub(crate) fn trimmers(&self) -> Vec<crate::response::BraceForces> {
+        self.reader.roof.trimmer_forces(self.response)
     }
 
     /// Forces in the pieces of a brace.

@@ -41,7 +41,7 @@ fn series(bond: Bond, q: f64) -> [f64; 3] {
         match bond {
             Bond::Rigid => terms.extend([(brace.ea * al * al, axis), (1.0, own)]),
             Bond::Slip(k) => terms.extend([(brace.ea * al * al, axis), (k, own - panel_side)]),
-            Bond::Loose | Bond::Resting => terms.push((1.0, own)),
+            Bond::Loose | Bond::Resting | Bond::Jointed => terms.push((1.0, own)),
         }
         let mut k = SMatrix::<f64, 5, 5>::zeros();
         for (c, r) in terms {

@@ -5,7 +5,7 @@ use super::super::{
 };
 use super::{near, panel_40, sandwich, strip};
 
-fn lines(length: f64, cells: usize) -> Vec<f64> {
+pub(super) fn lines(length: f64, cells: usize) -> Vec<f64> {
     (0..=cells).map(|i| length * i as f64 / cells as f64).collect()
 }
 

@@ -10,6 +10,7 @@ mod opening;
 mod patch;
 mod random;
 mod strips;
+mod trimmers;
 
 use super::{Edge, Finer, Grid, PlateLaminate, PlateModel, Supports, graded_lines};
 

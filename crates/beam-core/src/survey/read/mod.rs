@@ -56,7 +56,7 @@ fn take(cx: &mut Context<'_>, name: &str, tree: &tree::Node) -> Option<Survey> {
     let slots = slot::read(cx, &mut root, &layers);
     let joints = slot::joints(cx, &mut root, &layers);
     let braces = brace::read(cx, &mut root, &layers, &openings);
-    let trimmers = trimmer::read(cx, &mut root, &braces);
+    let trimmers = trimmer::read(cx, &mut root, &braces, &openings);
     let wall = wall::read(cx, &mut root);
     let unit = unit::read(cx, &mut root, &openings);
     let person = person::read(cx, &mut root);
