@@ -1,6 +1,7 @@
 //! What every check reads: the roof, its strengths in one bracket, the factors, and the case at hand.
 
 use super::Materials;
+use super::rafter::{Rafter, rafter};
 use super::screws::{ScrewLimits, screw_limits};
 use crate::loads::{CaseKind, Factors, Footing, Lasting};
 use crate::local::mechanism::SkinKind;
@@ -42,6 +43,8 @@ pub(crate) struct Context<'a> {
     pub ledger: Option<Bearing>,
     /// What the screws at either end of each brace hold, in the roof's order; a gap tells where it is not known.
     pub screws: Vec<Option<ScrewLimits>>,
+    /// What braces of solid wood carry, in the same order.
+    pub rafters: Vec<Option<Rafter>>,
     /// Temperature of the roof in the sun.
     pub roof_hot: f64,
     /// Characteristic strengths of each layer in this bracket.
@@ -83,6 +86,7 @@ impl<'a> Context<'a> {
                 .map(|l| moduli(&l.material, l.grain_across, materials, time, roof.creep_hours))
                 .collect()
         };
+        let surveyed = || roof.braces.iter().map(|b| (survey.braces.iter().find(|s| s.name == b.name), b));
         Ok(Context {
             roof,
             factors,
@@ -90,12 +94,8 @@ impl<'a> Context<'a> {
             model_factor: survey.limits.model_factor,
             sag: super::sag::limits(survey),
             ledger: super::seat::bearing(survey, factors, materials),
-            screws: roof
-                .braces
-                .iter()
-                .map(|b| survey.braces.iter().find(|s| s.name == b.name))
-                .map(|b| b.and_then(|b| screw_limits(survey, factors, b).ok()))
-                .collect(),
+            screws: surveyed().map(|(s, _)| screw_limits(survey, factors, s?).ok()).collect(),
+            rafters: surveyed().map(|(s, ideal)| rafter(s?, ideal, factors, materials)).collect(),
             roof_hot: survey.conditions.roof_hot,
             strengths: roof
                 .layers

@@ -15,6 +15,7 @@ mod foot;
 mod loose;
 mod panel;
 mod panel_limits;
+mod rafter;
 mod rim;
 mod sag;
 mod screws;
