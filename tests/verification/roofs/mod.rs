@@ -1,6 +1,7 @@
 //! Laws that hold on every roof, whatever its numbers: nothing here was computed beforehand.
 
 mod balance;
+mod braced;
 mod crutch;
 mod mirror;
 mod missing;

@@ -5,10 +5,10 @@ use crate::loads::Factors;
 use crate::model::{StageChoice, is_foam, mended, parts};
 use crate::quantity::percent;
 use crate::survey::{
-    AluminiumRules, Bonded, Brace, Condition, Damage, DamageState, Formed, Layer, MemberMaterial,
-    MemberSection, RoofKind, Sits, Survey, Thrust, Way,
+    AluminiumRules, Bonded, Brace, Condition, Damage, DamageState, Formed, Layer, LayerMaterial,
+    MemberMaterial, MemberSection, RoofKind, Sits, Survey, Thrust, Way,
 };
-use section_tables::DamagedLayer;
+use section_tables::{DamagedLayer, MaterialFamily};
 
 fn gap(check: &str, part: &str, blocks: bool, why: impl Into<String>) -> NotChecked {
     NotChecked { check: check.to_owned(), part: part.to_owned(), why: why.into(), blocks }
@@ -158,9 +158,19 @@ pub(crate) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Ve
         {
             out.push(gap("seat screws", &part, !b.existing, why));
         }
-        if !matches!((&b.material, &b.section), (MemberMaterial::Alloy(_), MemberSection::Tube { .. })) {
-            let why = "strength and fatigue of a member that is no aluminium tube are not checked";
-            out.push(gap("brace", &part, !b.existing, why));
+        match (&b.material, &b.section) {
+            (MemberMaterial::Alloy(_), MemberSection::Tube { .. }) => {}
+            (MemberMaterial::Other(LayerMaterial::Table(m)), MemberSection::Solid { .. })
+                if m.family == MaterialFamily::Timber =>
+            {
+                let why = "years of road shocks on wood are not worked out, nor knots, splits and rot that were not surveyed";
+                out.push(gap("fatigue", &part, !b.existing, why));
+            }
+            _ => {
+                let why =
+                    "strength and fatigue of what is neither aluminium tube nor solid timber are not checked";
+                out.push(gap("brace", &part, !b.existing, why));
+            }
         }
         if b.formed == Formed::Sprung {
             out.push(if b.glued.is_empty() {

@@ -49,6 +49,9 @@ pub(crate) fn brace_findings(
             out.push(finding(Check::BraceShear, sheared, shear, "N", used.shear * factor, &s.basis));
             out.extend(fatigue_finding(context, case, place, top, s));
         }
+        if let Some(rafter) = &context.rafters[place.brace] {
+            out.extend(rafter.findings(context, case, place, [years, top]));
+        }
         if let (true, Some(glue)) = (brace.bonded, &brace.glue) {
             // Softer than its limit allows, a glue is not counted on at all.
             let left = if case.hot && context.roof_hot > glue.heat_limit_c { 0.0 } else { 1.0 };

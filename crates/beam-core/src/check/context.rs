@@ -1,6 +1,7 @@
 //! What every check reads: the roof, its strengths in one bracket, the factors, and the case at hand.
 
 use super::Materials;
+use super::rafter::{Rafter, rafter};
 use super::screws::{ScrewLimits, screw_limits};
 use super::tube::{Resistance, section_strength};
 use crate::loads::{CaseKind, Factors, Footing, Lasting};
@@ -47,6 +48,8 @@ pub(crate) struct Context<'a> {
     pub screws: Vec<Option<ScrewLimits>>,
     /// What each trimmer may carry, or why that is not known. Nothing holds it sideways between its ends.
     pub trimmers: Vec<Result<(Resistance, Basis), String>>,
+    /// What braces of solid wood carry, in the same order.
+    pub rafters: Vec<Option<Rafter>>,
     /// Temperature of the roof in the sun.
     pub roof_hot: f64,
     /// Temperature at gluing, and the coldest where one is surveyed.
@@ -91,6 +94,7 @@ impl<'a> Context<'a> {
                 .map(|l| moduli(&l.material, l.grain_across, materials, time, roof.creep_hours))
                 .collect()
         };
+        let surveyed = || roof.braces.iter().map(|b| (survey.braces.iter().find(|s| s.name == b.name), b));
         Ok(Context {
             roof,
             factors,
@@ -99,12 +103,8 @@ impl<'a> Context<'a> {
             sag: super::sag::limits(survey),
             ledger: super::seat::bearing(survey, factors, materials),
             landing: survey.wall.depth.map(|d| d.value),
-            screws: roof
-                .braces
-                .iter()
-                .map(|b| survey.braces.iter().find(|s| s.name == b.name))
-                .map(|b| b.and_then(|b| screw_limits(survey, factors, b).ok()))
-                .collect(),
+            screws: surveyed().map(|(s, _)| screw_limits(survey, factors, s?).ok()).collect(),
+            rafters: surveyed().map(|(s, ideal)| rafter(s?, ideal, factors, materials)).collect(),
             trimmers: roof
                 .trimmers
                 .iter()

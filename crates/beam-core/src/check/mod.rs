@@ -23,6 +23,7 @@ mod pads;
 mod panel;
 mod panel_limits;
 mod prop;
+mod rafter;
 mod rim;
 mod sag;
 mod screws;
