@@ -26,12 +26,13 @@ struct Row {
 /// that roof: what nearly vanishes by symmetry is no number to divide by.
 fn within(row: &Row) -> (f64, f64) {
     match kind(&row.value) {
-        // Inside damage the stiffness jumps all round.
-        "sag" if row.value.contains(", in the ") => (0.02, 0.0),
         "sag" => (0.01, 0.0),
-        "reaction" => (0.02, 0.0),
-        "skin" | "core" => (0.03, 0.01),
-        "tube" => (0.03, 0.0),
+        // What a corner carries falls to one wall or the other as the mesh has it.
+        "reaction" => (0.02, 0.01),
+        "skin" => (0.03, 0.005),
+        // Ours is the mean over a core thickness; under a load shear changes by a few percent within millimetres.
+        "core" => (0.03, 0.02),
+        "tube" => (0.02, 0.0),
         other => panic!("no tolerance for {other}"),
     }
 }
