@@ -1,4 +1,5 @@
-//! Few, representative cases: the whole answer on three demo roofs, and the two-way kernel as it grows.
+//! Few, representative cases: the whole answer on demo roofs, a walk over them, and the two-way kernel as it grows.
+//! `benches/scikit_fem.py` times a general-purpose library on the same plate.
 //!
 //! Noise floor: on a shared two-core machine medians repeat to about 10 percent; quote ratios, not single times. Not
 //! covered: reading of the survey alone, the command line, printing.
@@ -7,7 +8,7 @@ use std::hint::black_box;
 use std::path::Path;
 use std::time::Duration;
 
-use beam_core::ask::{CheckOptions, check};
+use beam_core::ask::{CheckOptions, WalkOptions, check, walk};
 use beam_core::plate::{Edge, Grid, Load, PlateLaminate, PlateModel, PlateSystem, Supports, graded_lines};
 use beam_core::survey::{Survey, read_path};
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
@@ -27,6 +28,18 @@ fn whole_check(c: &mut Criterion) {
             b.iter(|| {
                 check(black_box(&survey), Tables::shipped(), CheckOptions::default()).map(|d| d.verdict)
             });
+        });
+    }
+    group.finish();
+}
+
+fn whole_walk(c: &mut Criterion) {
+    let mut group = c.benchmark_group("walk");
+    group.sample_size(10).measurement_time(Duration::from_secs(20));
+    for name in ["seed-library", "puppet-theatre-braced"] {
+        let survey = demo(name);
+        group.bench_function(name, |b| {
+            b.iter(|| walk(black_box(&survey), Tables::shipped(), WalkOptions::default()).map(|d| d.verdict));
         });
     }
     group.finish();
@@ -77,5 +90,5 @@ fn kernel(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, whole_check, kernel);
+criterion_group!(benches, whole_check, whole_walk, kernel);
 criterion_main!(benches);

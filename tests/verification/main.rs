@@ -5,6 +5,7 @@
 
 mod harness;
 mod roofs;
+mod second_route;
 
 use bracewright_tests::{Folder, suite};
 

@@ -17,6 +17,8 @@ mod words;
 
 pub use document::{Places, StageAnswer, WalkBoardWords, WalkDocument, WorstPlace};
 
+use std::sync::Mutex;
+
 use rayon::join;
 
 use super::check::{AskError, grain_matters, stage};
@@ -30,7 +32,7 @@ use crate::loads::{Factors, Footing};
 use crate::model::{Hold, IdealRoof, Missing, StageChoice, idealise, kind_is_modelled};
 use crate::survey::{AluminiumRules, Board, Survey, Way};
 use ground::Found;
-use judge::{Answered, Asked, Stage, Together, together, untried, worst_places};
+use judge::{Answered, Asked, Stage, Together, may_hold, together, untried, worst_places};
 use raster::Raster;
 use section_tables::Tables;
 
@@ -126,7 +128,7 @@ pub fn walk(survey: &Survey, tables: &Tables, options: WalkOptions) -> Result<Wa
             grain_across: true,
             hold: Hold::all(survey)[0],
         };
-        Stage { survey, factors: &factors, variant, grains }
+        Stage { survey, factors: &factors, variant, grains, kept: Mutex::default() }
     };
     let asked = stage_of(choice);
     let roof = if kind_is_modelled(survey.roof.kind) {
@@ -210,13 +212,25 @@ fn judge_stage(stage: &Stage<'_>, name: &str, roof: &IdealRoof, fine: bool, boar
         with.person.board = board.clone();
         again.push(Asked::at(&with, Footing::OnABoard, [worst[0].clone(), worst[1].clone()].concat()));
     }
-    let brackets = stage.tread_each(&Materials::ALL, &again);
-    let mut solved: Vec<Option<&Answered>> = Vec::new();
-    for (_, result) in &brackets {
-        solved.push(result.as_ref().ok());
+    let middle = stage.tread(Materials::Default, &again);
+    // A board that is too little already in the middle bracket is not looked for in the others.
+    let mut number = vec![Some(0), Some(1)];
+    let mut few: Vec<Asked> = again[..2].to_vec();
+    for k in 2..again.len() {
+        let does = middle.as_ref().is_ok_and(|a| a.trodden.get(k).is_some_and(|t| may_hold(&t.found)));
+        number.push(does.then_some(few.len()));
+        if does {
+            few.push(again[k].clone());
+        }
     }
+    let outer = stage.tread_each(&[Materials::Low, Materials::High], &few);
+    let solved: [Option<&Answered>; 3] =
+        [outer[0].1.as_ref().ok(), middle.as_ref().ok(), outer[1].1.as_ref().ok()];
     let in_brackets = |k: usize| -> [Option<&[Found]>; 3] {
-        [0, 1, 2].map(|b| solved[b].map(|a| a.trodden[k].found.as_slice()))
+        [0, 1, 2].map(|b| {
+            let at = if b == 1 { Some(k) } else { number[k] };
+            solved[b].zip(at).map(|(a, at)| a.trodden[at].found.as_slice())
+        })
     };
     let told = |k: usize| -> Told {
         let found = &first.trodden[k].found;

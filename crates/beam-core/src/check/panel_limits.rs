@@ -169,7 +169,8 @@ impl PanelLimits {
 
     /// Distance to the nearest corner of an opening, in half core thicknesses.
     pub(crate) fn corner_distance(&self, x: f64, y: f64) -> f64 {
-        self.corners.iter().map(|c| (c.0 - x).hypot(c.1 - y)).fold(f64::INFINITY, f64::min) / self.half_core
+        let square = |c: &(f64, f64)| (c.0 - x) * (c.0 - x) + (c.1 - y) * (c.1 - y);
+        self.corners.iter().map(square).fold(f64::INFINITY, f64::min).sqrt() / self.half_core
     }
 
     /// What a sharp corner makes of the stress read at a distance from it, in half core thicknesses.

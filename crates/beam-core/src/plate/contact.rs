@@ -42,9 +42,7 @@ impl ContactStiffness {
         let columns = system.factor.solve_in_turn(
             contacts.len(),
             |k, x| {
-                let mut u = vec![0.0; system.layout.full + 1];
-                u[contacts[k]] = 1.0;
-                let force = system.layout.contact_force(&system.matrices, &u);
+                let force = system.layout.force_of_contacts(&system.matrices, &[(k, 1.0)]);
                 for (value, &f) in x.iter_mut().zip(&system.layout.full_of) {
                     *value = -force[f as usize];
                 }
@@ -52,8 +50,7 @@ impl ContactStiffness {
             |k, x| {
                 let mut u = system.full_vector(x);
                 u[contacts[k]] = 1.0;
-                let force = system.layout.contact_force(&system.matrices, &u);
-                contacts.iter().map(|&c| force[c]).collect::<Vec<_>>()
+                system.layout.contact_force(&system.matrices, &u)
             },
         );
         Self(DMatrix::from_fn(contacts.len(), contacts.len(), |row, column| {
@@ -78,7 +75,7 @@ impl PlateSystem {
         };
         let contacts = &all[first..];
         let force = self.layout.contact_force(&self.matrices, u);
-        let push: Vec<f64> = contacts.iter().map(|&c| force[c] - load.force[c]).collect();
+        let push: Vec<f64> = contacts.iter().zip(force).map(|(&c, force)| force - load.force[c]).collect();
         let whole: f64 = load.force.iter().chain(&push).map(|f| f.abs()).sum();
         let pulling = push.iter().filter(|&&r| r < -PULL * whole).count();
         if pulling == 0 {

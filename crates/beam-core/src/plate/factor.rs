@@ -239,7 +239,9 @@ impl Factor {
     ) -> Vec<T> {
         let blocks: Vec<Vec<T>> = (0..count.div_ceil(BLOCK))
             .into_par_iter()
-            .map(|block| self.solve_block(block * BLOCK..count.min((block + 1) * BLOCK), &fill, &reduce))
+            .map_init(Scratch::default, |scratch, block| {
+                self.solve_block(block * BLOCK..count.min((block + 1) * BLOCK), scratch, &fill, &reduce)
+            })
             .collect();
         blocks.into_iter().flatten().collect()
     }
@@ -251,36 +253,55 @@ impl Factor {
         fill: impl Fn(usize, &mut [f64]),
         reduce: impl Fn(usize, &[f64]) -> T,
     ) -> Vec<T> {
-        (0..count.div_ceil(BLOCK))
-            .flat_map(|block| self.solve_block(block * BLOCK..count.min((block + 1) * BLOCK), &fill, &reduce))
-            .collect()
+        let mut scratch = Scratch::default();
+        let mut all = Vec::with_capacity(count);
+        for block in 0..count.div_ceil(BLOCK) {
+            let sides = block * BLOCK..count.min((block + 1) * BLOCK);
+            all.extend(self.solve_block(sides, &mut scratch, &fill, &reduce));
+        }
+        all
     }
 
     fn solve_block<T>(
         &self,
         sides: Range<usize>,
+        scratch: &mut Scratch,
         fill: impl Fn(usize, &mut [f64]),
         reduce: impl Fn(usize, &[f64]) -> T,
     ) -> Vec<T> {
         let (n, columns) = (self.size(), sides.len());
-        let mut by_rows = vec![0.0; n * columns];
-        let mut single = vec![0.0; n];
-        for (c, side) in sides.clone().enumerate() {
-            single.fill(0.0);
-            fill(side, &mut single);
-            for (row, &value) in by_rows.chunks_exact_mut(columns).zip(&single) {
-                row[c] = value;
+        let Scratch { by_rows, by_columns } = scratch;
+        by_rows.resize(n * columns, 0.0);
+        by_columns.clear();
+        by_columns.resize(n * columns, 0.0);
+        for (side, own) in sides.clone().zip(by_columns.chunks_exact_mut(n.max(1))) {
+            fill(side, own);
+        }
+        transpose(by_columns, by_rows, columns, n);
+        self.solve_in_place(by_rows, columns);
+        transpose(by_rows, by_columns, n, columns);
+        sides.zip(by_columns.chunks_exact(n.max(1))).map(|(side, own)| reduce(side, own)).collect()
+    }
+}
+
+/// Room for a block of right-hand sides, used again for the next one.
+#[derive(Default)]
+struct Scratch {
+    by_rows: Vec<f64>,
+    by_columns: Vec<f64>,
+}
+
+/// Writes a matrix of `rows` by `columns`, stored by rows, into `to` by columns; in tiles that stay in the cache.
+fn transpose(from: &[f64], to: &mut [f64], rows: usize, columns: usize) {
+    const TILE: usize = 32;
+    for i0 in (0..rows).step_by(TILE) {
+        for j0 in (0..columns).step_by(TILE) {
+            for i in i0..rows.min(i0 + TILE) {
+                for j in j0..columns.min(j0 + TILE) {
+                    to[j * rows + i] = from[i * columns + j];
+                }
             }
         }
-        self.solve_in_place(&mut by_rows, columns);
-        let mut reduced = Vec::with_capacity(columns);
-        for (c, side) in sides.enumerate() {
-            for (value, row) in single.iter_mut().zip(by_rows.chunks_exact(columns)) {
-                *value = row[c];
-            }
-            reduced.push(reduce(side, &single));
-        }
-        reduced
     }
 }
 

@@ -15,7 +15,7 @@ impl PlateSystem {
     ) -> Vec<T> {
         self.factor.solve_each(
             loads.len(),
-            |k, x| x.copy_from_slice(&self.unknown_part(&loads[k].force)),
+            |k, x| self.take_unknowns(&loads[k].force, x),
             |k, x| reduce(k, &Response::new(self, self.full_vector(x), loads[k].clone())),
         )
     }
@@ -34,7 +34,7 @@ impl PlateSystem {
             count,
             |k, x| {
                 if let Some(load) = load(k) {
-                    x.copy_from_slice(&self.unknown_part(&load.force));
+                    self.take_unknowns(&load.force, x);
                 }
             },
             |k, x| load(k).map(|load| reduce(k, &Response::new(self, self.full_vector(x), load))),
@@ -74,7 +74,7 @@ impl PlateSystem {
             .factor
             .solve_each(
                 loads.len(),
-                |k, x| x.copy_from_slice(&self.unknown_part(&loads[k].0.force)),
+                |k, x| self.take_unknowns(&loads[k].0.force, x),
                 |k, x| self.openings(&self.full_vector(x), &loads[k].0, loads[k].1),
             )
             .into_iter()
@@ -109,6 +109,6 @@ impl Response<'_> {
     pub(crate) fn pushes(&self) -> Vec<f64> {
         let layout = &self.system.layout;
         let force = layout.contact_force(&self.system.matrices, &self.u);
-        layout.supports.one_way.iter().map(|&c| force[c] - self.load.force[c]).collect()
+        layout.supports.one_way.iter().zip(force).map(|(&c, force)| force - self.load.force[c]).collect()
     }
 }

@@ -52,8 +52,8 @@ pub(crate) struct Layout {
     /// Which nodes carry panel.
     pub(crate) active: Vec<bool>,
     pub(crate) supports: NodalSupports,
-    /// Elements that hang on a one-way contact.
-    contact_elements: Vec<usize>,
+    /// For each one-way contact the elements that hang on it, and which of their unknowns it is.
+    on_contact: Vec<Vec<(usize, usize)>>,
     pub(crate) entries: usize,
     scatter: Vec<u32>,
     pub(crate) symbolic: Arc<Symbolic>,
@@ -124,15 +124,21 @@ impl Layout {
         let groups = Groups::new(group_start, list.neighbours(&position));
         let pattern = groups.pattern();
         let scatter = list.scatter(&unknown_of, &position, &groups, &pattern);
-        let mut one_way = vec![false; full + 1];
-        for &contact in &supports.one_way {
-            one_way[contact] = true;
+        let mut contact_of = vec![NONE; full + 1];
+        for (number, &contact) in supports.one_way.iter().enumerate() {
+            contact_of[contact] = number as u32;
         }
-        let contact_elements =
-            (0..list.elements.len()).filter(|&e| list.element(e).iter().any(|&f| one_way[f as usize]));
+        let mut on_contact = vec![Vec::new(); supports.one_way.len()];
+        for element in 0..list.elements.len() {
+            for (local, &f) in list.element(element).iter().enumerate() {
+                if let Some(on) = on_contact.get_mut(contact_of[f as usize] as usize) {
+                    on.push((element, local));
+                }
+            }
+        }
         Ok(Self {
             full,
-            contact_elements: contact_elements.collect(),
+            on_contact,
             full_of,
             list,
             classes,
@@ -179,11 +185,26 @@ impl Layout {
         force
     }
 
-    /// Forces of the elements that hang on a one-way contact.
+    /// Forces on the one-way contacts when the full unknowns move by `u`.
     pub(crate) fn contact_force(&self, matrices: &[Vec<f64>], u: &[f64]) -> Vec<f64> {
+        let row = |&(element, local): &(usize, usize)| -> f64 {
+            let matrix = &matrices[self.list.elements[element].1 as usize];
+            let moved = self.element(element).iter().map(|&f| u[f as usize]);
+            moved.enumerate().map(|(other, moved)| matrix[packed(local, other)] * moved).sum()
+        };
+        self.on_contact.iter().map(|on| on.iter().map(row).sum()).collect()
+    }
+
+    /// Forces on the full unknowns when each one-way contact moves by its entry of `moves`, all else held.
+    pub(crate) fn force_of_contacts(&self, matrices: &[Vec<f64>], moves: &[(usize, f64)]) -> Vec<f64> {
         let mut force = vec![0.0; self.full + 1];
-        for &element in &self.contact_elements {
-            self.add_element_force(element, matrices, u, &mut force);
+        for &(contact, moved) in moves {
+            for &(element, local) in &self.on_contact[contact] {
+                let matrix = &matrices[self.list.elements[element].1 as usize];
+                for (other, &f) in self.element(element).iter().enumerate() {
+                    force[f as usize] += matrix[packed(local, other)] * moved;
+                }
+            }
         }
         force[self.full] = 0.0;
         force
@@ -319,4 +340,10 @@ pub(crate) fn piece_place(grid: &Grid, rise: &[f64], along: Along, pair: &[usize
         Along::X => [to.0 - from.0, slope(grid, rise, pair[0] % grid.x().len())],
         Along::Y => [to.1 - from.1, 0.0],
     }
+}
+
+/// Place of an entry in a packed lower triangle.
+fn packed(i: usize, j: usize) -> usize {
+    let (row, column) = (i.max(j), i.min(j));
+    row * (row + 1) / 2 + column
 }

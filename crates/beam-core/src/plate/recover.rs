@@ -3,7 +3,6 @@
 use std::sync::OnceLock;
 
 use super::brace::{Along, Bond, Brace, PIECE_UNKNOWNS, Piece, dot};
-use super::element::strain_matrix;
 use super::loads::LoadVector;
 use super::system::PlateSystem;
 
@@ -111,13 +110,34 @@ impl<'a> Response<'a> {
         let model = &self.system.model;
         let laminate = &model.laminates[model.grid.zone(cell)?];
         let (dx, dy) = model.grid.size(cell);
-        let mut nodal = [0.0; 20];
-        for (values, node) in nodal.chunks_exact_mut(5).zip(model.grid.corners(cell)) {
-            values.copy_from_slice(&self.u[5 * node..5 * node + 5]);
+        let corners = model.grid.corners(cell).map(|node| &self.u[5 * node..5 * node + 5]);
+        // At the centre every shape function is a quarter, and its slopes are those of the edges' mid-points.
+        let field = |k: usize| {
+            let [a, b, c, d] = corners.map(|u| u[k]);
+            [(b + c - a - d) / (2.0 * dx), (c + d - a - b) / (2.0 * dy), (a + b + c + d) / 4.0]
+        };
+        let [u, v, w, bx, by] = [0, 1, 2, 3, 4].map(field);
+        let slope = model.slope_of(cell);
+        let strain = [
+            u[0] + slope * w[0],
+            v[1],
+            u[1] + v[0] + slope * w[1],
+            bx[0],
+            by[1],
+            bx[1] + by[0],
+            w[0] + bx[2],
+            w[1] + by[2],
+        ];
+        let mut force = [0.0; 8];
+        for i in 0..3 {
+            for j in 0..3 {
+                force[i] += laminate.a[i][j] * strain[j] + laminate.b[i][j] * strain[j + 3];
+                force[i + 3] += laminate.b[j][i] * strain[j] + laminate.d[i][j] * strain[j + 3];
+            }
+            if i < 2 {
+                force[i + 6] = laminate.ks[i] * strain[i + 6];
+            }
         }
-        let b = strain_matrix(dx, dy, model.slope_of(cell), 0.0, 0.0);
-        let strain = b.map(|row| dot(&row, &nodal));
-        let force = laminate.section_stiffness().map(|row| dot(&row, &strain));
         Some(CellState {
             strain,
             membrane: [force[0], force[1], force[2]],

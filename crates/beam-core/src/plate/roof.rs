@@ -17,11 +17,10 @@ use crate::model::{
     IdealBrace, IdealRoof, IdealTrimmer, LayUp, Moduli, PanelState, Role, Time, lay_up, moduli, panel_weight,
     slot_size,
 };
-use crate::response::{
-    BraceForces, BracePlace, LayerPlace, Layout, SkinStress, SlotPlace, TrimmerPlace, WallForces,
-};
+use crate::response::{BraceForces, BracePlace, LayerPlace, Layout, SlotPlace, TrimmerPlace, WallForces};
 
 pub(crate) use stand::{CellPlace, Reader, Standing};
+use stand::{ZoneReading, zone_reading};
 
 /// Slices over half a span that stand for a tapered core.
 const TAPER_SLICES: usize = 8;
@@ -74,6 +73,9 @@ pub(crate) struct PlateShape {
 pub(crate) struct PlateRoof {
     system: PlateSystem,
     lay_ups: Vec<LayUp>,
+    readings: Vec<ZoneReading>,
+    /// Of every layer of every make-up: largest shear stress per shear force.
+    shear_factors: Vec<Vec<[f64; 2]>>,
     makes: Arc<PlateShape>,
     braces: Vec<IdealBrace>,
     trimmers: Vec<IdealTrimmer>,
@@ -210,15 +212,24 @@ impl PlateRoof {
             })
             .map_err(|e| e.to_string())?,
         };
+        let roles: Vec<Role> = roof.layers.iter().map(|l| l.role).collect();
+        let shear_factors = lay_ups.iter().map(|l| l.laminate.shear_factors()).collect();
+        let readings = lay_ups
+            .iter()
+            .zip(&system.model.laminates)
+            .map(|(lay_up, laminate)| zone_reading(lay_up, laminate.ks, &roles))
+            .collect();
         let weights = shape.makes.iter().map(|m| panel_weight(roof, &shape.states[m.state], m.x)).collect();
         let mut made = PlateRoof {
             system,
             lay_ups,
+            readings,
+            shear_factors,
             makes: shape.clone(),
             braces: roof.braces.clone(),
             trimmers: roof.trimmers.clone(),
             weights,
-            roles: roof.layers.iter().map(|l| l.role).collect(),
+            roles,
             openings: roof.openings.clone(),
             around: around(&shape.grid, core_depth(roof) / 2.0),
             layout: Arc::default(),
@@ -410,18 +421,16 @@ impl PlateRoof {
             let strain = [state.strain[0], state.strain[1], state.strain[2]];
             let curvature = [state.strain[3], state.strain[4], state.strain[5]];
             let slotted = self.makes.makes[zone].slot.is_some();
-            let factors = lay_up.laminate.shear_factors();
+            let mut skins = self.readings[zone].skins.iter();
             for (index, &layer) in lay_up.layer_of.iter().enumerate() {
                 if self.roles[layer] == Role::Core {
                     if !slotted {
-                        out.cores[core] = [factors[index][0] * shear[0], factors[index][1] * shear[1]];
+                        let factors = self.shear_factors[zone][index];
+                        out.cores[core] = [factors[0] * shear[0], factors[1] * shear[1]];
                         core += 1;
                     }
-                } else if let Some(faces) = lay_up.laminate.layer_stress_si(index, strain, curvature) {
-                    out.skins[skin] = SkinStress {
-                        middle: faces[1],
-                        bending: [0, 1, 2].map(|i| faces[2][i] - faces[1][i]),
-                    };
+                } else if let Some(one) = skins.next() {
+                    out.skins[skin] = one.stress(strain, curvature);
                     skin += 1;
                 }
             }

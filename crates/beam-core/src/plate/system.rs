@@ -165,7 +165,7 @@ impl PlateSystem {
             |k, x| {
                 // A case that cannot be loaded is reported when its turn to be reduced comes.
                 if let Ok(load) = self.load(&cases[k]) {
-                    x.copy_from_slice(&self.unknown_part(&load.force));
+                    self.take_unknowns(&load.force, x);
                 }
             },
             |k, x| {
@@ -198,7 +198,9 @@ impl PlateSystem {
 
     /// Right-hand side when contacts have `opened`.
     pub(super) fn opened_side(&self, opened: &[f64], load: &LoadVector) -> Vec<f64> {
-        let held = self.layout.contact_force(&self.matrices, opened);
+        let contacts = self.layout.supports.one_way.iter().enumerate();
+        let moves: Vec<(usize, f64)> = contacts.map(|(number, &c)| (number, opened[c])).collect();
+        let held = self.layout.force_of_contacts(&self.matrices, &moves);
         self.layout.full_of.iter().map(|&f| load.force[f as usize] - held[f as usize]).collect()
     }
 
@@ -212,6 +214,11 @@ impl PlateSystem {
 
     pub(crate) fn unknown_part(&self, full: &[f64]) -> Vec<f64> {
         self.layout.full_of.iter().map(|&f| full[f as usize]).collect()
+    }
+
+    /// Writes the unknowns among the full ones into `x`.
+    pub(crate) fn take_unknowns(&self, full: &[f64], x: &mut [f64]) {
+        x.iter_mut().zip(&self.layout.full_of).for_each(|(value, &f)| *value = full[f as usize]);
     }
 
     pub(crate) fn full_vector(&self, x: &[f64]) -> Vec<f64> {

@@ -76,6 +76,55 @@ struct States {
     now: Response,
 }
 
+/// A roof solved for what stays on it: the costly part of a [`Ground`], good for any question about the same roof.
+pub(crate) struct SolvedRoof {
+    states: States,
+    loose: Option<(Vec<LoosePatch>, States)>,
+    /// Glue lines under everything but people.
+    glue: Option<f64>,
+}
+
+impl SolvedRoof {
+    /// Solves the roof for what stays on it.
+    ///
+    /// # Errors
+    /// [`Trouble`].
+    pub(crate) fn new(
+        survey: &Survey,
+        factors: &Factors,
+        roof: &IdealRoof,
+        variant: &Variant,
+    ) -> Result<SolvedRoof, Trouble> {
+        let context = Context::new(survey, roof, factors, variant.materials).map_err(words)?;
+        let job = Job::new(survey, factors, String::new(), Vec::new());
+        let shape = Arc::new(shape(roof, &job.wanted, GridSize::DEFAULT).map_err(words)?);
+        let [case, _] = cases(survey, factors)?;
+        let states = states(survey, factors, roof, &shape, variant, &case).map_err(words)?;
+        let patches = loose_patches(roof);
+        let loose = if patches.is_empty() {
+            None
+        } else {
+            let held = held(roof);
+            Some((patches, self::states(survey, factors, &held, &shape, variant, &case).map_err(words)?))
+        };
+        let glue = if roof.braces.iter().any(|b| b.bonded) {
+            let tubes = tube_strengths(roof, factors);
+            glue_without_people(survey, factors, &context, &states, &tubes, job.framed()).map_err(words)?
+        } else {
+            None
+        };
+        Ok(SolvedRoof { states, loose, glue })
+    }
+}
+
+/// A person's cases, cold and hot.
+fn cases(survey: &Survey, factors: &Factors) -> Result<[Case; 2], Trouble> {
+    let none = BasisLoad::Patches(Vec::new());
+    person_cases(survey, factors, 0, Footing::NotAFoot, &none)
+        .try_into()
+        .map_err(|_| words("a person is no case".to_owned()))
+}
+
 /// A roof ready for people.
 pub(crate) struct Ground<'a> {
     survey: &'a Survey,
@@ -84,18 +133,15 @@ pub(crate) struct Ground<'a> {
     context: Context<'a>,
     limits: PanelLimits,
     tubes: Vec<Result<TubeStrength, String>>,
-    states: States,
-    loose: Option<(Vec<LoosePatch>, States)>,
+    solved: Arc<SolvedRoof>,
     cases: [Case; 2],
     pub unknowns: usize,
     /// Strengths that nobody knows.
     unknown: Vec<Unknown>,
-    /// Glue lines under everything but people.
-    pub glue: Option<f64>,
 }
 
 impl<'a> Ground<'a> {
-    /// Solves the roof for what stays on it.
+    /// A roof that is solved already, made ready.
     ///
     /// # Errors
     /// [`Trouble`].
@@ -104,49 +150,26 @@ impl<'a> Ground<'a> {
         factors: &'a Factors,
         roof: &'a IdealRoof,
         variant: &Variant,
+        solved: Arc<SolvedRoof>,
     ) -> Result<Ground<'a>, Trouble> {
         let context = Context::new(survey, roof, factors, variant.materials).map_err(words)?;
         let job = Job::new(survey, factors, String::new(), Vec::new());
-        let shape = Arc::new(shape(roof, &job.wanted, GridSize::DEFAULT).map_err(words)?);
-        let none = BasisLoad::Patches(Vec::new());
-        let cases: [Case; 2] = person_cases(survey, factors, 0, Footing::NotAFoot, &none)
-            .try_into()
-            .map_err(|_| words("a person is no case".to_owned()))?;
-        let states = states(survey, factors, roof, &shape, variant, &cases[0]).map_err(words)?;
-        let patches = loose_patches(roof);
-        let loose = if patches.is_empty() {
-            None
-        } else {
-            let held = held(roof);
-            Some((patches, self::states(survey, factors, &held, &shape, variant, &cases[0]).map_err(words)?))
-        };
+        let cases = cases(survey, factors)?;
+        let states = &solved.states;
         let limits = PanelLimits::new(&context, &states.hot.layout.states, job.framed());
         let tubes = tube_strengths(roof, factors);
-        let glue = if roof.braces.iter().any(|b| b.bonded) {
-            glue_without_people(survey, factors, &context, &states, &tubes, job.framed()).map_err(words)?
-        } else {
-            None
-        };
         let unknown = {
             let (reader, none) = (Reader::new(&states.hot), Response::default());
             let state = person_state(&cases[1], &states.years, &none);
             Scan::new(&context, &limits, &tubes, &reader, &states.hot.layout, state).unknown
         };
         let unknowns = states.hot.unknowns();
-        Ok(Ground {
-            unknown,
-            survey,
-            factors,
-            roof,
-            context,
-            limits,
-            tubes,
-            states,
-            loose,
-            cases,
-            unknowns,
-            glue,
-        })
+        Ok(Ground { unknown, survey, factors, roof, context, limits, tubes, solved, cases, unknowns })
+    }
+
+    /// Glue lines under everything but people.
+    pub(crate) fn glue(&self) -> Option<f64> {
+        self.solved.glue
     }
 
     /// People at places, in the order given by `order`.
@@ -165,13 +188,13 @@ impl<'a> Ground<'a> {
                 _ => *entry = Found::Worst(worst),
             }
         };
-        let hot_worst = self.solve(&self.states.hot, hot, &people, false);
+        let hot_worst = self.solve(&self.solved.states.hot, hot, &people, false);
         people.iter().zip(&hot_worst).for_each(|(p, (w, _))| keep(&mut found, p, *w));
         // The cold roof: a few places first, all where it governs at any of them, and all of a few.
         let every = if people.len() <= FEW { 1 } else { COLD_EVERY };
         let (some, rest): (Vec<usize>, Vec<usize>) = (0..people.len()).partition(|k| (k / 2) % every == 0);
         let pick = |list: &[usize]| -> Vec<Person> { list.iter().map(|k| people[*k].clone()).collect() };
-        let cold_some = self.solve(&self.states.fresh, cold, &pick(&some), true);
+        let cold_some = self.solve(&self.solved.states.fresh, cold, &pick(&some), true);
         let governs = some.iter().zip(&cold_some).any(|(k, (c, _))| match (c, &hot_worst[*k].0) {
             (Some((c, _)), Some((h, _))) => c.ratio > h.ratio,
             _ => false,
@@ -187,7 +210,7 @@ impl<'a> Ground<'a> {
         };
         take(&some, cold_some);
         if governs && !rest.is_empty() {
-            take(&rest, self.solve(&self.states.fresh, cold, &pick(&rest), true));
+            take(&rest, self.solve(&self.solved.states.fresh, cold, &pick(&rest), true));
         }
         let pulls = pulling.len();
         if people.len() <= FEW {
@@ -201,7 +224,7 @@ impl<'a> Ground<'a> {
                 keep(&mut found, &people[k], Some((worst.unwrap_or(lost), 0.0)));
             }
         }
-        if let Some((patches, states)) = &self.loose {
+        if let Some((patches, states)) = &self.solved.loose {
             for (plate, case) in [(&states.hot, hot), (&*states.fresh, cold)] {
                 let worst = self.solve_loose(plate, states, case, patches, &people);
                 people.iter().zip(worst).for_each(|(p, w)| keep(&mut found, p, w.map(|w| (w, 0.0))));
@@ -236,7 +259,7 @@ impl<'a> Ground<'a> {
     ) -> Vec<(Option<(Worst, f64)>, bool)> {
         let reader = Reader::new(plate);
         let none = Response::default();
-        let state = person_state(case, &self.states.years, &none);
+        let state = person_state(case, &self.solved.states.years, &none);
         let scan = Scan::new(&self.context, &self.limits, &self.tubes, &reader, &plate.layout, state);
         let loads: Vec<_> = people.iter().map(|p| p.load.clone()).collect();
         let solved = reader.stand_each(&loads, |k, person| {
@@ -251,9 +274,9 @@ impl<'a> Ground<'a> {
 
     /// Whether the contacts would have to pull under a person with what stays on.
     fn pulls(&self, (pushes, load): (Vec<f64>, f64)) -> bool {
-        let (years, whole) = (&self.states.now.pushes, self.states.now.load);
+        let (years, whole) = (&self.solved.states.now.pushes, self.solved.states.now.load);
         let both: Vec<f64> = pushes.iter().zip(years).map(|(a, b)| a + b).collect();
-        must_let_go(&self.states.fresh.layout, &both, load + whole, Free::All)
+        must_let_go(&self.solved.states.fresh.layout, &both, load + whole, Free::All)
     }
 
     /// The worst under a person with contacts that would have to pull let go, as the check solves it: every number.
@@ -263,19 +286,19 @@ impl<'a> Ground<'a> {
     pub(crate) fn settled(&self, person: &Person) -> Result<Worst, String> {
         let basis = Basis::Person(0);
         let load = [(basis, person.load.clone())];
-        let fresh = &self.states.fresh;
+        let fresh = &self.solved.states.fresh;
         let lasting = lasting(self.survey, self.factors, &self.cases[0]);
         let all: Vec<_> = lasting.iter().chain(&load).cloned().collect();
         let vectors: BTreeMap<Basis, _> = all.iter().map(|(b, _)| *b).zip(fresh.vectors(&all)?).collect();
         let mut terms = self.cases[0].years.clone();
         terms.push((basis, 1.0));
         let one = |plate: &PlateRoof| plate.solve(&load).map(|mut r| r.swap_remove(0));
-        let (cold, hot) = (one(fresh)?, one(&self.states.hot)?);
+        let (cold, hot) = (one(fresh)?, one(&self.solved.states.hot)?);
         let pulls = self.pulls((cold.pushes.clone(), cold.load));
         let settled =
             if pulls { fresh.settled(&vectors, &[(terms, Free::All)])?.swap_remove(0) } else { None };
         let change = settled.map(|mut change| {
-            change.add(&self.states.now, -1.0);
+            change.add(&self.solved.states.now, -1.0);
             change.add(&cold, -1.0);
             change
         });
@@ -285,7 +308,8 @@ impl<'a> Ground<'a> {
             if let Some(change) = &change {
                 top.add(change, 1.0);
             }
-            let state = CaseState { feet: &person.feet, ..person_state(case, &self.states.years, &top) };
+            let state =
+                CaseState { feet: &person.feet, ..person_state(case, &self.solved.states.years, &top) };
             let (panel, _) = panel_findings(&self.context, &self.limits, layout, &state);
             let sag = sag_findings(&self.context, layout, &state);
             let braces = brace_findings(&self.context, layout, &state, &self.tubes);
@@ -413,11 +437,17 @@ impl<'a> Ground<'a> {
     /// As it is read by [`Ground::tread`], every cell read: for tests.
     #[cfg(test)]
     pub(crate) fn full_and_quick(&self, person: &Person) -> Option<(Worst, Worst)> {
-        let reader = Reader::new(&self.states.hot);
+        let reader = Reader::new(&self.solved.states.hot);
         let none = Response::default();
-        let state = person_state(&self.cases[1], &self.states.years, &none);
-        let scan =
-            Scan::new(&self.context, &self.limits, &self.tubes, &reader, &self.states.hot.layout, state);
+        let state = person_state(&self.cases[1], &self.solved.states.years, &none);
+        let scan = Scan::new(
+            &self.context,
+            &self.limits,
+            &self.tubes,
+            &reader,
+            &self.solved.states.hot.layout,
+            state,
+        );
         let feet = &person.feet;
         let loads = [person.load.clone()];
         let both =

@@ -1,16 +1,17 @@
 //! People standing one way in one stage of the work, over the brackets of the materials.
 
 use std::cmp::Ordering;
+use std::sync::{Arc, Mutex, PoisonError};
 
 use rayon::prelude::*;
 
 use super::super::places::patch;
 use super::super::study::{Trouble, Variant};
-use super::ground::{Found, Ground, Trodden};
+use super::ground::{Found, Ground, SolvedRoof, Trodden};
 use super::raster::Stance;
 use crate::check::{Bond, Bracing, Materials, Untried, Verdict};
 use crate::loads::{Factors, Footing};
-use crate::model::{Configuration, Hold, idealise};
+use crate::model::{Configuration, Hold, IdealRoof, idealise};
 use crate::survey::Survey;
 
 /// People asked about: a way of standing, and places in an order that keeps neighbours together.
@@ -36,7 +37,6 @@ pub(crate) struct Answered {
 }
 
 /// A stage of the work: which roof.
-#[derive(Debug, Clone, Copy)]
 pub(crate) struct Stage<'a> {
     pub survey: &'a Survey,
     pub factors: &'a Factors,
@@ -44,6 +44,8 @@ pub(crate) struct Stage<'a> {
     pub variant: Variant,
     /// Grains to try.
     pub grains: &'a [bool],
+    /// Roofs of default materials, which are asked about twice.
+    pub kept: Mutex<Vec<(Variant, Arc<SolvedRoof>)>>,
 }
 
 impl Stage<'_> {
@@ -89,14 +91,28 @@ impl Stage<'_> {
         Ok(self.one(loose, asked)?.unwrap_or(Answered { trodden: Vec::new(), unknowns: 0 }))
     }
 
+    /// The roof of a variant, solved.
+    fn solved(&self, variant: &Variant, roof: &IdealRoof) -> Result<Arc<SolvedRoof>, Trouble> {
+        let kept = || self.kept.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some((_, solved)) = kept().iter().find(|(v, _)| v == variant) {
+            return Ok(solved.clone());
+        }
+        let solved = Arc::new(SolvedRoof::new(self.survey, self.factors, roof, variant)?);
+        if variant.materials == Materials::Default {
+            kept().push((*variant, solved.clone()));
+        }
+        Ok(solved)
+    }
+
     /// One roof; `None` where it counts on a glue line that does not hold.
     fn one(&self, variant: Variant, asked: &[Asked]) -> Result<Option<Answered>, Trouble> {
         let configuration: Configuration = variant.configuration();
         let roof = idealise(self.survey, configuration, variant.materials, variant.grain_across)
             .map_err(Trouble::Missing)?;
-        let ground = Ground::new(self.survey, self.factors, &roof, &variant)?;
+        let solved = self.solved(&variant, &roof)?;
+        let ground = Ground::new(self.survey, self.factors, &roof, &variant, solved)?;
         let counts_on_glue = variant.bond == Bond::Full;
-        if counts_on_glue && !ground.glue.is_some_and(|g| g <= 1.0) {
+        if counts_on_glue && !ground.glue().is_some_and(|g| g <= 1.0) {
             return Ok(None);
         }
         let mut trodden = Vec::with_capacity(asked.len());
@@ -213,6 +229,15 @@ pub(crate) fn together(brackets: [Option<&[Found]>; 3]) -> Together {
     } else {
         Together::Holds
     }
+}
+
+/// Whether people at some places may yet turn out to hold once every bracket is in.
+pub(crate) fn may_hold(found: &[Found]) -> bool {
+    found.iter().all(|f| match f {
+        Found::NoPlace => true,
+        Found::NotChecked => false,
+        Found::Worst(w) => w.ratio <= 1.0,
+    })
 }
 
 /// What could not be tried, in any question.

@@ -3,7 +3,7 @@
 use super::super::check::{CheckOptions, check};
 use super::super::places::{PersonPlace, patch, person_places};
 use super::super::study::{Job, Variant};
-use super::ground::{Found, Ground};
+use super::ground::{Found, Ground, SolvedRoof};
 use super::raster::{Raster, Stance};
 use super::{WalkOptions, walk};
 use crate::check::{Bond, Bracing, Check, Materials, Verdict};
@@ -11,6 +11,11 @@ use crate::loads::{Factors, Footing};
 use crate::model::{Hold, IdealRoof, StageChoice, idealise};
 use crate::survey::{Survey, read_text};
 use section_tables::Tables;
+
+fn ground<'a>(survey: &'a Survey, factors: &'a Factors, roof: &'a IdealRoof, v: &Variant) -> Ground<'a> {
+    let solved = SolvedRoof::new(survey, factors, roof, v).unwrap_or_else(|e| panic!("{e:?}"));
+    Ground::new(survey, factors, roof, v, solved.into()).unwrap_or_else(|e| panic!("{e:?}"))
+}
 
 /// A van's roof with a hole in its middle and a brace each side; the heavy ends of the unit make it lie unevenly.
 fn reading_van(more: &str) -> Survey {
@@ -117,7 +122,7 @@ fn a_person_of_the_check_uses_the_same_on_a_walk() {
         let v = variant(Bracing::With);
         let roof = roof_of(&survey, &v);
         let people = person_places(&survey, &roof, &factors, footing);
-        let ground = Ground::new(&survey, &factors, &roof, &v).unwrap_or_else(|e| panic!("{e:?}"));
+        let ground = ground(&survey, &factors, &roof, &v);
         assert!(people.len() >= 6, "{}", people.len());
         for place in people {
             let PersonPlace { x, y, patch, .. } = place;
@@ -146,7 +151,7 @@ fn the_quick_reading_misses_nothing() {
     let factors = Factors::of(&survey, Tables::shipped()).unwrap();
     for v in [variant(Bracing::With), variant(Bracing::Without)] {
         let roof = roof_of(&survey, &v);
-        let ground = Ground::new(&survey, &factors, &roof, &v).unwrap_or_else(|e| panic!("{e:?}"));
+        let ground = ground(&survey, &factors, &roof, &v);
         for footing in [Footing::OnABoard, Footing::Bare] {
             let patch = patch(&survey, &roof, &factors, footing);
             let stance = Stance { survey: &survey, footing, patch };
@@ -175,7 +180,7 @@ fn a_symmetric_roof_has_a_symmetric_map() {
     let factors = Factors::of(&survey, Tables::shipped()).unwrap();
     let v = variant(Bracing::Without);
     let roof = roof_of(&survey, &v);
-    let ground = Ground::new(&survey, &factors, &roof, &v).unwrap_or_else(|e| panic!("{e:?}"));
+    let ground = ground(&survey, &factors, &roof, &v);
     let raster = Raster::over(&roof, &factors, 200);
     let patch = patch(&survey, &roof, &factors, Footing::Bare);
     let stance = Stance { survey: &survey, footing: Footing::Bare, patch };

@@ -6,7 +6,7 @@
 use super::super::recover::{BraceForces, Response};
 use super::PlateRoof;
 use crate::loads::BasisLoad;
-use crate::model::{Rect, Role};
+use crate::model::{LayUp, Rect, Role};
 use crate::response::SkinStress;
 
 /// A cell with panel, and where its numbers belong in the roof's layout.
@@ -30,8 +30,8 @@ pub(crate) struct CellPlace {
 }
 
 /// What a skin makes of strains: a layer's axes lie across and along, so that shear goes by itself.
-#[derive(Default)]
-struct SkinReading {
+#[derive(Debug, Default)]
+pub(super) struct SkinReading {
     /// Stress across and along at mid-thickness from `exx eyy kx ky`.
     middle: [[f64; 4]; 2],
     /// Shear there from `gxy kxy`.
@@ -41,9 +41,30 @@ struct SkinReading {
     twist: f64,
 }
 
+impl SkinReading {
+    /// Stress from `exx eyy gxy` at the reference plane and `kx ky kxy`.
+    pub(super) fn stress(&self, strain: [f64; 3], curvature: [f64; 3]) -> SkinStress {
+        let direct = [strain[0], strain[1], curvature[0], curvature[1]];
+        let middle = |row: &[f64; 4]| {
+            row[0] * direct[0] + row[1] * direct[1] + row[2] * direct[2] + row[3] * direct[3]
+        };
+        let bending = |row: &[f64; 2]| row[0] * curvature[0] + row[1] * curvature[1];
+        SkinStress {
+            middle: [
+                middle(&self.middle[0]),
+                middle(&self.middle[1]),
+                self.shear[0] * strain[2] + self.shear[1] * curvature[2],
+            ],
+            bending: [bending(&self.bending[0]), bending(&self.bending[1]), self.twist * curvature[2]],
+        }
+    }
+}
+
 /// What one make-up makes of strains.
-struct ZoneReading {
-    skins: Vec<SkinReading>,
+#[derive(Debug)]
+pub(super) struct ZoneReading {
+    /// Skins, the lowest first.
+    pub(super) skins: Vec<SkinReading>,
     /// For each core: shear stress per mean shear strain, across and along.
     cores: Vec<[f64; 2]>,
     shear: [f64; 2],
@@ -53,7 +74,6 @@ struct ZoneReading {
 pub(crate) struct Reader<'a> {
     roof: &'a PlateRoof,
     pub cells: Vec<CellPlace>,
-    zones: Vec<ZoneReading>,
     columns: usize,
     rows: usize,
     /// Index into `cells` of each cell of the grid.
@@ -99,8 +119,7 @@ impl<'a> Reader<'a> {
                 ref several => several.iter().filter_map(|(c, w)| at[*c].map(|k| (k, *w))).collect(),
             };
         }
-        let zones = (0..roof.lay_ups.len()).map(|zone| zone_reading(roof, zone)).collect();
-        Reader { roof, cells, zones, columns: grid.x().len() - 1, rows: grid.y().len() - 1, at }
+        Reader { roof, cells, columns: grid.x().len() - 1, rows: grid.y().len() - 1, at }
     }
 
     /// Cells in squares of `size` by `size`, each with the one nearest to its middle first.
@@ -183,13 +202,12 @@ impl<'a> Reader<'a> {
     }
 }
 
-fn zone_reading(roof: &PlateRoof, zone: usize) -> ZoneReading {
-    let lay_up = &roof.lay_ups[zone];
+/// Stress is linear in strain: found once for every make-up.
+pub(super) fn zone_reading(lay_up: &LayUp, ks: [f64; 2], roles: &[Role]) -> ZoneReading {
     let factors = lay_up.laminate.shear_factors();
-    let ks = roof.system.model.laminates[zone].ks;
     let mut reading = ZoneReading { skins: Vec::new(), cores: Vec::new(), shear: ks.map(|k| -k) };
     for (index, &layer) in lay_up.layer_of.iter().enumerate() {
-        if roof.roles[layer] == Role::Core {
+        if roles[layer] == Role::Core {
             reading.cores.push([0, 1].map(|d| -ks[d] * factors[index][d]));
             continue;
         }
@@ -237,22 +255,10 @@ impl Standing<'_> {
         let [wx, wy, _] = self.field(place, 2);
         let [px, py, _] = self.field(place, 3);
         let [qx, qy, _] = self.field(place, 4);
-        let direct = [ux + place.slope * wx, vy, px, qy];
-        let (slide, twist) = (uy + vx + place.slope * wy, py + qx);
-        for (skin, at) in self.reader.zones[place.zone].skins.iter().zip(place.skins.clone()) {
-            let middle = |row: &[f64; 4]| {
-                row[0] * direct[0] + row[1] * direct[1] + row[2] * direct[2] + row[3] * direct[3]
-            };
-            let bending = |row: &[f64; 2]| row[0] * px + row[1] * qy;
-            let stress = SkinStress {
-                middle: [
-                    middle(&skin.middle[0]),
-                    middle(&skin.middle[1]),
-                    skin.shear[0] * slide + skin.shear[1] * twist,
-                ],
-                bending: [bending(&skin.bending[0]), bending(&skin.bending[1]), skin.twist * twist],
-            };
-            take(at, stress);
+        let strain = [ux + place.slope * wx, vy, uy + vx + place.slope * wy];
+        let curvature = [px, qy, py + qx];
+        for (skin, at) in self.reader.roof.readings[place.zone].skins.iter().zip(place.skins.clone()) {
+            take(at, skin.stress(strain, curvature));
         }
     }
 
@@ -274,7 +280,7 @@ impl Standing<'_> {
             let one = self.shear_strain(&self.reader.cells[*other]);
             mean = [mean[0] + weight * one[0], mean[1] + weight * one[1]];
         }
-        for (factor, at) in self.reader.zones[place.zone].cores.iter().zip(place.cores.clone()) {
+        for (factor, at) in self.reader.roof.readings[place.zone].cores.iter().zip(place.cores.clone()) {
             take(at, [factor[0] * mean[0], factor[1] * mean[1]]);
         }
     }
@@ -282,7 +288,7 @@ impl Standing<'_> {
     /// Shear force over the slot of a cell.
     pub(crate) fn slot(&self, place: &CellPlace) -> [f64; 2] {
         let strain = self.shear_strain(place);
-        let shear = self.reader.zones[place.zone].shear;
+        let shear = self.reader.roof.readings[place.zone].shear;
         [shear[0] * strain[0], shear[1] * strain[1]]
     }
 

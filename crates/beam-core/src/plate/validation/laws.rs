@@ -81,6 +81,32 @@ fn reactions_balance_the_load_and_energy_its_work() {
     assert!(balance.residual < 1e-9, "{balance:?}");
 }
 
+/// Forces at the contacts alone against forces everywhere, a member that lies against the panel included.
+#[test]
+fn contacts_feel_what_every_element_says() {
+    let mut model = roof();
+    model.braces.push(tube(2.0, [0.0, 2.4], Bond::Resting));
+    let system = PlateSystem::new(model).unwrap();
+    let (layout, matrices) = (&system.layout, &system.matrices);
+    let contacts = &layout.supports.one_way;
+    assert!(contacts.iter().any(|&c| c >= 5 * system.model.grid.nodes()), "no gap of a member");
+    let mut u: Vec<f64> = (0..layout.full).map(|k| (0.7 * k as f64).sin()).collect();
+    u.push(0.0);
+    let everywhere = system.internal_force(&u);
+    let largest = everywhere.iter().fold(0.0, |m: f64, f| m.max(f.abs()));
+    for (&contact, force) in contacts.iter().zip(layout.contact_force(matrices, &u)) {
+        assert!((force - everywhere[contact]).abs() < 1e-12 * largest, "at {contact}");
+    }
+    let moves: Vec<(usize, f64)> = (0..contacts.len()).map(|k| (k, 1e-3 * k as f64)).collect();
+    let mut moved = vec![0.0; layout.full + 1];
+    moves.iter().for_each(|&(k, by)| moved[contacts[k]] = by);
+    let wanted = system.internal_force(&moved);
+    let largest = wanted.iter().fold(0.0, |m: f64, f| m.max(f.abs()));
+    for (force, wanted) in layout.force_of_contacts(matrices, &moves).iter().zip(&wanted) {
+        assert!((force - wanted).abs() < 1e-12 * largest);
+    }
+}
+
 /// The whole way from elements to factor against a plain dense Cholesky of the element matrices added up here.
 #[test]
 fn a_plain_cholesky_agrees() {
