@@ -150,7 +150,7 @@ pub(super) fn search<'a>(field: &Field<'_>, candidates: Vec<Candidate<'a>>) -> R
                     .get(&place(c))
                     .filter(|(e, _)| (c.stock.alloy.e_ksi / e - 1.0).abs() < SAME_STIFFNESS);
                 if let Some((_, screened)) = like {
-                    return Judged::Screened(screened.clone());
+                    return Judged::Screened(screened.of_the_panel());
                 }
                 let with = field.pattern.built_in(field.survey, &c.stock, &c.along);
                 match screen(&with, field.factors, GridSize::COARSE, &stumbles) {
