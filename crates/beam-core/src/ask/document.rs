@@ -357,7 +357,6 @@ fn rows(ledger: &Ledger, tables: &Tables, stage: &str, asked: Asked) -> Result<V
         let n = |value: f64, what: &str| Finite::new(value, &format!("{what} of {name}"));
         let by = ratios(&found);
         rows.push(CheckRow {
-            kind: key.check,
             check: name.to_owned(),
             part: footed(&key.part, key.footing),
             stage: stage.to_owned(),

@@ -108,9 +108,6 @@ pub struct BasisWords {
 /// One check, at its worst load, place and material bracket.
 #[derive(Debug, Clone, Serialize)]
 pub struct CheckRow {
-    /// Which check it is, for the other questions.
-    #[serde(skip)]
-    pub(crate) kind: super::Check,
     /// Check.
     pub check: String,
     /// Part.

@@ -24,7 +24,7 @@ pub use cut_list::CutRow;
 pub use document::{CandidateRow, Searched, SizeDocument, StaysOver, Without};
 
 use super::check::{AskError, CheckOptions, check};
-use crate::check::{Bracing, CheckDocument, NotFinite};
+use crate::check::{Bracing, Check, CheckDocument, CheckRow, NotFinite};
 use crate::loads::Factors;
 use crate::quantity::{Length, tape};
 use crate::survey::Survey;
@@ -157,12 +157,21 @@ fn needs_nothing(bare: &CheckDocument) -> bool {
     !bare.checks.is_empty() && bare.checks.iter().all(|row| !row.counts || row.ratio.get() <= 1.0)
 }
 
+/// Whether a row is of a check that no brace changes.
+fn stays_with_any_brace(row: &CheckRow) -> bool {
+    // Core shear is two checks by one name: that of the panel, and that round a foot, whose part says so.
+    let round_a_foot = row.check == Check::FootShear.name() && row.part.contains("round the foot");
+    let checks =
+        [Check::CoreCrush, Check::Dent, Check::Heel, Check::FallThrough, Check::LooseSkin, Check::Clamp];
+    round_a_foot || checks.iter().any(|check| check.name() == row.check && !moved_by_bracing(*check))
+}
+
 /// Checks with their parts that fail without braces, and that no brace changes.
 fn beyond_bracing(bare: &CheckDocument) -> Vec<(String, String)> {
     bare.checks
         .iter()
         .filter(|row| row.counts && row.bracing == Bracing::Without && row.ratio.get() > 1.0)
-        .filter(|row| !moved_by_bracing(row.kind))
+        .filter(|row| stays_with_any_brace(row))
         .map(|row| (row.check.clone(), row.part.clone()))
         .collect()
 }
