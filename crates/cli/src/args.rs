@@ -302,12 +302,12 @@ pub(crate) struct Size {
     /// Foam left beside a brace in the core: "1/2 in"
     ///
     /// 10 mm if not given.
-    #[arg(long, value_name = "LENGTH", conflicts_with = "span")]
+    #[arg(long, value_name = "LENGTH", conflicts_with = "span", hide_short_help = true)]
     pub(crate) cover: Option<String>,
     /// Depth of the tube at most: "1 1/2 in"
     ///
     /// In the core it is never more than the core less its cover.
-    #[arg(long, value_name = "LENGTH")]
+    #[arg(long, value_name = "LENGTH", hide_short_help = true)]
     pub(crate) max_depth: Option<String>,
     /// Also write the cut list as CSV (mm, kg) to this file
     ///

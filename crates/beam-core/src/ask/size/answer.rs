@@ -8,9 +8,12 @@ use super::rows::{row, stays_over, told};
 use super::search::{Field, IN_FULL, Judged, Search};
 use super::words::{cures, described, held_back, not_modelled, over, uses};
 use super::{Room, SizeError, needs_nothing};
-use crate::check::{Bracing, CheckDocument, Finite, MadeWith, ReadIn, Verdict, Words};
+use crate::check::{Bracing, CheckDocument, Finite, MadeWith, NotChecked, ReadIn, Verdict, Words};
 use crate::quantity::tape;
 use crate::survey::{Condition, RoofKind, Survey};
+
+/// Code of the step where nobody can say what the roof does.
+const SETTLE_FIRST: &str = "settle-first";
 
 /// What came out, before it is told.
 enum Outcome {
@@ -82,6 +85,16 @@ pub(super) fn document(
         .iter()
         .filter(|r| r.counts && r.bracing == Bracing::Without)
         .max_by(|a, b| a.ratio.get().total_cmp(&b.ratio.get()));
+    let mut not_checked = told_from.not_checked.clone();
+    if !survey.stages.is_empty() {
+        not_checked.push(NotChecked {
+            check: "all".to_owned(),
+            part: "stages".to_owned(),
+            why: "only the finished roof was judged: run `check --stage` with the braces written in"
+                .to_owned(),
+            blocks: false,
+        });
+    }
     let mut assumptions = assumptions(field, room);
     assumptions.extend(told_from.assumptions.iter().cloned());
     Ok(SizeDocument {
@@ -91,7 +104,7 @@ pub(super) fn document(
         read_in: ReadIn(survey.family),
         answer,
         verdict: told_from.verdict,
-        brace_needed: whole.map_or(if needs_nothing(bare) { Some(false) } else { None }, |d| d.brace_needed),
+        brace_needed: whole.map_or(bare.brace_needed, |d| d.brace_needed),
         without: Without {
             verdict: bare.verdict,
             check: worst.map(|r| r.check.clone()),
@@ -113,7 +126,7 @@ pub(super) fn document(
         stays_over,
         cut_list,
         next_steps,
-        not_checked: told_from.not_checked.clone(),
+        not_checked,
         assumptions,
         cautions: told_from.cautions.clone(),
     })
@@ -122,14 +135,13 @@ pub(super) fn document(
 impl SizeDocument {
     /// Whether what was asked was found: braces that hold, or that none are needed; `None`: cannot say.
     pub fn found(&self) -> Option<bool> {
-        let holds = self.verdict == Verdict::Holds;
-        if self.chosen.is_some() || self.searched.candidates == 0 && self.brace_needed == Some(false) {
-            return if holds { Some(true) } else { None };
+        let holds = (self.verdict == Verdict::Holds).then_some(true);
+        if self.chosen.is_some() {
+            return holds;
         }
-        // Nothing was looked for, because nobody can say what the roof does.
-        let unknown =
-            self.searched.candidates == 0 && self.next_steps.iter().any(|w| w.code == "settle-first");
-        if unknown { None } else { Some(false) }
+        // Nothing was looked for: because nothing is needed, because nobody can say, or because of something to mend.
+        let to_mend = self.next_steps.iter().any(|step| step.code != SETTLE_FIRST);
+        if self.searched.candidates == 0 && !to_mend { holds } else { Some(false) }
     }
 }
 
@@ -237,7 +249,7 @@ fn steps(outcome: &Outcome) -> Vec<Words> {
             ("dry-fit", "Before gluing: dry-fit each brace; no gap to the skin wider than 1/8 in (3 mm)."),
         ],
         Outcome::NotModelled | Outcome::NothingCanBeSaid => {
-            &[("settle-first", "Settle first what is listed under \"Not checked\", then ask again.")]
+            &[(SETTLE_FIRST, "Settle first what is listed under \"Not checked\", then ask again.")]
         }
         Outcome::Mend | Outcome::None | Outcome::SoftLedger => &[(
             "ask-again",

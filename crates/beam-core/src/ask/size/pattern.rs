@@ -56,7 +56,7 @@ impl Pattern {
             words: vec![words(
                 "like-surveyed-brace",
                 format!(
-                    "every candidate sits, is glued and is seated as the surveyed brace \"{}\"; the surveyed new braces are left out and their slots refilled",
+                    "every candidate sits, is glued and is seated as the surveyed brace \"{}\", in one piece without welds; the surveyed new braces are left out and their slots refilled",
                     brace.name
                 ),
             )],

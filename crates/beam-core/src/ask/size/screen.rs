@@ -56,6 +56,13 @@ impl Screened {
     pub(super) fn by_the_panel(&self) -> bool {
         self.over.iter().any(|f| f.ratio > PUT_ASIDE && f.check.cure() != Cure::StrongerBrace)
     }
+
+    /// The same without what rests on the strength of the brace: for another alloy in the same place.
+    pub(super) fn of_the_panel(&self) -> Screened {
+        let over: Vec<Finding> =
+            self.over.iter().filter(|f| f.check.cure() != Cure::StrongerBrace).cloned().collect();
+        Screened { worst: over.first().cloned(), over, sag: self.sag, stumble: None }
+    }
 }
 
 /// Tries a survey with a candidate's braces in it.

@@ -49,7 +49,7 @@ pub(super) enum Judged {
     /// Not tried: it cannot be brought to the crown.
     NotBendable,
     /// On the coarse grid only.
-    Screened(Screened),
+    Screened(Box<Screened>),
     /// It could not be solved.
     Trouble(String),
     /// By the whole of `check`.
@@ -155,11 +155,11 @@ pub(super) fn search<'a>(field: &Field<'_>, candidates: Vec<Candidate<'a>>) -> R
                     .get(&place(c))
                     .filter(|(e, _)| (c.stock.alloy.e_ksi / e - 1.0).abs() < SAME_STIFFNESS);
                 if let Some((_, screened)) = like {
-                    return Judged::Screened(screened.clone());
+                    return Judged::Screened(Box::new(screened.of_the_panel()));
                 }
                 let with = field.pattern.built_in(field.survey, &c.stock, &c.along);
                 match screen(&with, field.factors, GridSize::COARSE, &stumbles) {
-                    Ok(screened) => Judged::Screened(screened),
+                    Ok(screened) => Judged::Screened(Box::new(screened)),
                     Err(why) => Judged::Trouble(why),
                 }
             })
@@ -168,7 +168,7 @@ pub(super) fn search<'a>(field: &Field<'_>, candidates: Vec<Candidate<'a>>) -> R
             let passes = match &judged {
                 Judged::Screened(s) => {
                     if s.put_aside() && s.by_the_panel() {
-                        known.insert(place(&candidate), (candidate.stock.alloy.e_ksi, s.clone()));
+                        known.insert(place(&candidate), (candidate.stock.alloy.e_ksi, (**s).clone()));
                     }
                     if let Some(stumble) = &s.stumble {
                         stumbles.insert(0, stumble.clone());

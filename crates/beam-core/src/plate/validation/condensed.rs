@@ -1,5 +1,7 @@
 //! The condensed panel and the influence of load places against solving the whole roof each time.
 
+use proptest::prelude::*;
+
 use super::super::{
     Along, Bond, BraceLine, Candidate, CondensedPanel, Load, Output, PlateModel, PlateSystem,
 };
@@ -104,5 +106,47 @@ fn one_influence_serves_every_load() {
         near("axial", influences[3].of(&load), response.brace(0)[7].axial, 1e-7);
         let [start, end] = response.brace(1)[5].moment;
         near("moment", influences[4].of(&load), (start + end) / 2.0, 1e-6);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 12, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Any tube on any of the lines: sag and forces of the condensed panel are those of a roof factorised afresh.
+    #[test]
+    fn candidates_drawn_at_random_agree_with_fresh_roofs(
+        which in (any::<bool>(), any::<bool>()),
+        stiff in (0.05..20.0_f64, 0.05..20.0_f64, 0.05..20.0_f64),
+        bond in 0usize..3,
+        slip in 1e6..1e9_f64,
+    ) {
+        let panel = PlateSystem::new(bare()).unwrap();
+        let lines = LINES.map(|(along, line, ends)| BraceLine { along, line, ends });
+        let loads = [panel.load(&unit()[..3]).unwrap()];
+        let condensed = CondensedPanel::new(&panel, &lines, &loads, &outputs(&panel)).unwrap();
+        let bond = [Bond::Rigid, Bond::Slip(slip), Bond::Loose][bond];
+        let mut model = bare();
+        let candidates: Vec<Option<Candidate>> = LINES
+            .iter()
+            .zip([true, which.0, which.1])
+            .map(|(&(along, line, ends), present)| {
+                let mut brace = tube(line, ends, bond);
+                brace.along = along;
+                (brace.ea, brace.ei, brace.gas) = (brace.ea * stiff.0, brace.ei * stiff.1, brace.gas * stiff.2);
+                present.then(|| {
+                    model.braces.push(brace);
+                    Candidate { brace, free_axial: 0.0, free_curvature: 0.0 }
+                })
+            })
+            .collect();
+        let whole = PlateSystem::new(model).unwrap();
+        let fresh = whole.solve(&whole.load(&unit()[..3]).unwrap()).unwrap();
+        let trial = &condensed.with(&candidates).unwrap()[0];
+        near("sag", trial.outputs[0], fresh.sag(1.0, 0.9).unwrap(), 1e-6);
+        let wanted = fresh.brace(0);
+        let largest = wanted.iter().map(|f| f.moment[1].abs()).fold(0.0, f64::max);
+        for (found, wanted) in trial.forces[0].iter().zip(&wanted) {
+            prop_assert!((found.moment[1] - wanted.moment[1]).abs() <= 1e-5 * largest, "{found:?} {wanted:?}");
+        }
     }
 }
