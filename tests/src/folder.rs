@@ -22,12 +22,13 @@ impl Folder {
 }
 
 /// Every file of rows; one named test each.
-pub const FILES: [(Folder, &str); 18] = [
+pub const FILES: [(Folder, &str); 19] = [
     (Folder::Validation, "tubes"),
     (Folder::Validation, "adm_constants"),
     (Folder::Validation, "adm_elements"),
     (Folder::Validation, "adm_examples"),
     (Folder::Validation, "en_alloys"),
+    (Folder::Validation, "en_tubes"),
     (Folder::Validation, "plates"),
     (Folder::Validation, "materials"),
     (Folder::Verification, "tubes"),

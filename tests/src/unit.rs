@@ -25,7 +25,7 @@ pub(crate) fn size(unit: &str) -> Option<f64> {
         "mm3" => 1e-9,
         "mm4" => 1e-12,
         "MPa" | "N/mm2" => 1e6,
-        "kPa" => 1e3,
+        "kN" | "kPa" => 1e3,
         "N/mm" => 1e3,
         "N/mm3" => 1e9,
         "N mm" => 1e-3,
