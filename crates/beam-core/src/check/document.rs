@@ -409,7 +409,8 @@ pub struct CheckDocument {
     pub next_steps: Vec<Words>,
     /// How each glued brace is glued.
     pub glue: Vec<GlueWork>,
-    /// What the roof asks of its side walls; `null` where nothing was solved.
+    /// What the roof asks of its side walls; absent where nothing was solved.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub walls: Option<WallWork>,
     /// Sag now and later, with and without braces.
     pub sag: SagSummary,

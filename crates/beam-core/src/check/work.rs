@@ -16,7 +16,8 @@ pub struct GlueWork {
     pub area: Finite,
     /// Thickness of the bed, m.
     pub bed: Finite,
-    /// Most that clamps may press on the foam while it cures, Pa; `null` where its crush strength is not known.
+    /// Most that clamps may press on the foam while it cures, Pa; absent where its crush strength is not known.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub clamp_at_most: Option<Finite>,
     /// Hours until it carries, at `cure_at` or warmer.
     pub cure_hours: Finite,
