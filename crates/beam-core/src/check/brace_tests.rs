@@ -291,7 +291,11 @@ fn a_rafter_bends() {
                 "solid = [\"45 mm\", \"95 mm\"]\nmaterial = \"softwood\"",
             )
             .replace("\"in the foam\"", "\"under the ceiling\"")
-            .replace("glued = [\"outer skin\"]", "glued = []"),
+            .replace("glued = [\"outer skin\"]", "glued = []")
+            .lines()
+            .filter(|line| !line.starts_with("glue ="))
+            .map(|line| format!("{line}\n"))
+            .collect::<String>(),
     );
     let acting = Acting { x: 1.0, years: moment(60.0), top: moment(150.0), ..Acting::default() };
     let found = findings(&s, "unit on the road", CaseKind::Road, acting);

@@ -74,7 +74,7 @@ impl PlateSystem {
             Free::Members => self.contact_nodes().len(),
         };
         let contacts = &all[first..];
-        let force = self.layout.contact_force(&self.matrices, u);
+        let force = self.layout.contact_force(&self.matrices, u).into_iter().skip(first);
         let push: Vec<f64> = contacts.iter().zip(force).map(|(&c, force)| force - load.force[c]).collect();
         let whole: f64 = load.force.iter().chain(&push).map(|f| f.abs()).sum();
         let pulling = push.iter().filter(|&&r| r < -PULL * whole).count();

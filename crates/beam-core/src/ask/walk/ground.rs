@@ -13,8 +13,8 @@ use super::raster::{Person, Stance};
 use super::scan::{Scan, Worst, person_state};
 use crate::check::{
     CaseState, Check, Context, LoosePatch, PanelLimits, RATIO_CAP, TubeStrength, Unknown, Untried,
-    brace_findings, held, loose_findings, loose_patches, panel_findings, sag_findings, trimmer_findings,
-    tube_strengths,
+    brace_findings, edge_findings, held, loose_findings, loose_patches, panel_findings, sag_findings,
+    trimmer_findings, tube_strengths,
 };
 use crate::loads::{Basis, BasisLoad, Case, Factors, Footing, permanent_cases, person_cases};
 use crate::model::{IdealRoof, Missing, Time};
@@ -314,7 +314,8 @@ impl<'a> Ground<'a> {
             let sag = sag_findings(&self.context, layout, &state);
             let braces = brace_findings(&self.context, layout, &state, &self.tubes);
             let trimmers = trimmer_findings(&self.context, layout, &state);
-            for f in panel.into_iter().chain(sag).chain(braces).chain(trimmers) {
+            let edges = edge_findings(&self.context, layout, &state);
+            for f in panel.into_iter().chain(sag).chain(braces).chain(trimmers).chain(edges) {
                 worst.keep(Worst::of(f.check, f.ratio, f.x, f.y));
             }
         }

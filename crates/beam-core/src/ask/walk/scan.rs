@@ -5,7 +5,7 @@
 //! square speaks for it, and the whole square is read where that one comes near the worst.
 
 use crate::check::{
-    CaseState, Check, Context, CoreLimits, Cure, PanelLimits, SkinLimits, TubeStrength, Unknown,
+    CaseState, Check, Context, CoreLimits, Cure, EdgeAsked, PanelLimits, SkinLimits, TubeStrength, Unknown,
     WrinklingLimits, brace_findings, panel_findings, trimmer_findings,
 };
 use crate::loads::Footing;
@@ -84,6 +84,7 @@ pub(crate) struct Scan<'a> {
     case: CaseState<'a>,
     skins: Vec<SkinAsked<'a>>,
     cores: Vec<Option<&'a CoreLimits>>,
+    edges: Vec<Option<EdgeAsked>>,
     braces: Vec<BraceAsked>,
     /// First place of each brace in the layout.
     brace_start: Vec<usize>,
@@ -167,6 +168,7 @@ impl<'a> Scan<'a> {
             case,
             skins,
             cores,
+            edges: layout.cores.iter().map(|p| EdgeAsked::at(context, layout, p, case.hot)).collect(),
             braces,
             brace_start: (0..context.roof.braces.len()).map(start).collect(),
             slots,
@@ -255,13 +257,16 @@ impl<'a> Scan<'a> {
             }
         });
         // Round a foot the plate is no picture of the core: that is checked by itself.
-        if !feet.iter().any(|f| self.limits.near_foot(f, place.x, place.y)) {
-            person.cores(place, |at, top| {
-                if let Some(core) = self.cores[at] {
-                    keep(Check::CoreShear, core.used(&self.case, &years.cores[at], &top).ratio);
-                }
-            });
-        }
+        let by_a_foot = feet.iter().any(|f| self.limits.near_foot(f, place.x, place.y));
+        person.cores(place, |at, top| {
+            if let (Some(core), false) = (self.cores[at], by_a_foot) {
+                keep(Check::CoreShear, core.used(&self.case, &years.cores[at], &top).ratio);
+            }
+            let edge = self.edges[at].as_ref();
+            if let Some(used) = edge.and_then(|e| e.used(self.case.dynamic, &years.cores[at], &top)) {
+                keep(Check::CoreCrush, used.ratio);
+            }
+        });
         if let Some(slot) = place.slot {
             let (long, short) = (years.slots[slot], person.slot(place));
             for skin in &self.slots[slot] {
