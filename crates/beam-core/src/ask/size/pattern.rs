@@ -7,6 +7,10 @@ use crate::quantity::{Family, INCH, Length, si, tape};
 use crate::survey::{Brace, Formed, Glue, Interval, MemberMaterial, Seat, Sides, Sits, Survey, Trimmer};
 use section_tables::{NotFound, Tables};
 
+/// Screws at each end where none are surveyed, their diameter and distance from the edge, m (common practice, no source).
+const SCREWS: u32 = 3;
+const SCREW: f64 = 0.005;
+const SCREW_EDGE: f64 = 0.02;
 /// Glue taken where no new brace is surveyed.
 const GLUE: &str = "rigid polyurethane";
 /// Its bed, m, and the share of the face that is wetted (common practice, no source).
@@ -76,8 +80,10 @@ impl Pattern {
         let mut said = vec![words(
             "default-candidate-seat",
             format!(
-                "no new brace is surveyed: each end is taken to bear on the ledger for {} (common practice, no source): measure it",
-                tape(bearing, survey.family)
+                "no new brace is surveyed: each end is taken to bear on the ledger for {} and to be held by {SCREWS} wood screws of {}, {} from its edge (common practice, no source): measure it",
+                tape(bearing, survey.family),
+                tape(SCREW, survey.family),
+                tape(SCREW_EDGE, survey.family)
             ),
         )];
         said.push(match (&glue, glued.first()) {
@@ -104,7 +110,12 @@ impl Pattern {
             glued,
             glue,
             whole_face: true,
-            seat: Some(Seat { bearing_length: si(bearing), screws: None, screw: None, edge: None }),
+            seat: Some(Seat {
+                bearing_length: si(bearing),
+                screws: Some(SCREWS),
+                screw: Some(si(SCREW)),
+                edge: Some(si(SCREW_EDGE)),
+            }),
             formed: Formed::Bent,
             words: said,
         })
