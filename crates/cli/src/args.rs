@@ -18,7 +18,7 @@ pub(crate) struct Cli {
     ///
     /// "auto" colours on a terminal only, and never where NO_COLOR is set. Colour only repeats what the words
     /// say already.
-    #[arg(long, global = true, value_enum, default_value_t = Color::Auto, value_name = "WHEN")]
+    #[arg(long, global = true, value_enum, default_value_t = Color::Auto, value_name = "WHEN", hide_possible_values = true)]
     pub(crate) color: Color,
 
     #[command(subcommand)]

@@ -69,10 +69,12 @@ fn governing(ledger: &Ledger, asked: Asked) -> Vec<(&Key, &Finding)> {
     let found = verdict(ledger.iter(), &[], asked);
     let mut out: Vec<(&Key, &Finding)> = deciding(ledger.iter(), found, asked).into_iter().collect();
     let Some(bracing) = out.first().map(|(k, _)| k.bracing) else { return out };
-    let mut tightest: BTreeMap<(&str, Footing), (&Key, &Finding)> = BTreeMap::new();
+    let mut tightest: BTreeMap<(&str, Footing, bool), (&Key, &Finding)> = BTreeMap::new();
     let here = ledger.iter().filter(|(k, _)| k.bracing == bracing && counts(k.check, k.footing, asked.way));
     for (key, finding) in here.flat_map(|(k, f)| f.iter().flatten().map(move |f| (k, f))) {
-        let slot = tightest.entry((&key.part, key.footing)).or_insert((key, finding));
+        // The bending of a brace is worked through beside whatever of it is tightest.
+        let of = (key.part.as_str(), key.footing, key.check == Check::Brace);
+        let slot = tightest.entry(of).or_insert((key, finding));
         if finding.ratio > slot.1.ratio {
             *slot = (key, finding);
         }

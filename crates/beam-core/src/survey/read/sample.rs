@@ -145,9 +145,9 @@ fn told(band: &Band) -> String {
 /// The best grade whose least density the sample has for sure, where the grade is not known.
 fn grade(cx: &Context<'_>, row: &Material, weighed: &Weighed) -> Option<Material> {
     let (_, grades) = GRADES.iter().find(|(unknown, _)| *unknown == row.id)?;
-    let rows = grades.iter().filter_map(|id| cx.tables.material(id).ok());
+    let mut rows = grades.iter().filter_map(|id| cx.tables.material(id).ok());
     let reached = |m: &&Material| m.get(Property::Density).is_some_and(|d| d.low <= weighed.least);
-    rows.filter(reached).next_back().cloned()
+    rows.rfind(reached).cloned()
 }
 
 /// Whether a state of damage means water, or may.
