@@ -216,11 +216,11 @@ fn judge_stage(stage: &Stage<'_>, name: &str, roof: &IdealRoof, fine: bool, boar
     // A board that is too little already in the middle bracket is not looked for in the others.
     let mut number = vec![Some(0), Some(1)];
     let mut few: Vec<Asked> = again[..2].to_vec();
-    for k in 2..again.len() {
+    for (k, board) in again.iter().enumerate().skip(2) {
         let does = middle.as_ref().is_ok_and(|a| a.trodden.get(k).is_some_and(|t| may_hold(&t.found)));
         number.push(does.then_some(few.len()));
         if does {
-            few.push(again[k].clone());
+            few.push(board.clone());
         }
     }
     let outer = stage.tread_each(&[Materials::Low, Materials::High], &few);
