@@ -3,9 +3,8 @@
 //! Metal lengthens more than ply. In the middle of a brace both are held to one length, and the tube, the skin and the
 //! distance between them pay for it; at the ends the difference comes out as slip, and the glue takes all of it there.
 //!
-//! The end's flow is an elastic peak held against a strength that was tested as a mean. A short peak beyond it does not
-//! open a line by itself: the line must also set free the energy that opening takes (both are needed: Leguillon 2002).
-//! Where one of the two is not reached the ends hold; beyond both nobody can say.
+//! The end's flow is an elastic peak held against a strength that was tested as a mean. Below it the ends hold; beyond
+//! it nobody can say: glue creeps and a peak is short, but a brittle line may also open from its ends.
 
 use super::context::{CaseState, Context};
 use super::finding::{Check, Finding, RATIO_CAP};
@@ -32,8 +31,6 @@ struct Strained {
     load: String,
     /// Flow in the glue at both ends, N/m.
     flow: f64,
-    /// Slip stiffness that it stands over, N/m2.
-    slip: f64,
     /// Axial force in the tube, tension positive, N.
     axial: f64,
     /// Moment in the tube, N m: as if the tube alone bent.
@@ -154,7 +151,6 @@ fn strained(context: &Context<'_>, brace: &IdealBrace, load: &str, warmer: f64) 
     Ok(Strained {
         load: load.to_owned(),
         flow: one.end_flow.value.abs(),
-        slip: joint.slip.value,
         axial: -force,
         moment: force.abs() * arm,
         skin: strain - force / brace.ea,
@@ -188,12 +184,6 @@ fn finding(
     }
 }
 
-/// Share of the flow at which the end of a line sets free the energy that opens it: `q^2/(2 k)` a length of line, by
-/// the energy in an elastic bed at its end (Krenk 1992, from memory).
-fn opens(context: &Context<'_>, brace: &IdealBrace, slip: f64, flow: f64) -> f64 {
-    flow / (2.0 * slip * brace.glue_width * context.factors.glue_end_energy).sqrt()
-}
-
 /// The glue at both ends: what heat or cold puts there with what the loads do near it.
 fn ends(
     context: &Context<'_>,
@@ -211,7 +201,7 @@ fn ends(
     let reach = NEAR_END * (brace.x1 - brace.x0);
     let basis = Basis {
         source: format!(
-            "elastic peak at the end of a long joint (Volkersen 1938, Kuhn 1956, from memory) over the adhesives table, and the energy it sets free over what opens a line (Leguillon 2002, from memory): a line opens where both are reached; {}",
+            "elastic peak at the end of a long joint (Volkersen 1938, Kuhn 1956, from memory) over the adhesives table: {}",
             glue.source
         )
         .into(),
@@ -224,8 +214,7 @@ fn ends(
             (a.max(y.flow.abs()), b.max(case.dynamic * t.flow.abs()))
         });
         let short = top + strained.flow;
-        let stressed = share(years, glue.lasting) + share(short, glue.short);
-        let used = stressed.min(opens(context, brace, strained.slip, years + short) / left);
+        let used = share(years, glue.lasting) + share(short, glue.short);
         let demand = (years + short) / brace.glue_width;
         let limit = if used > 0.0 && used.is_finite() { demand / used } else { glue.short * left };
         let numbers = (demand, limit, "Pa", used * context.model_factor);

@@ -46,8 +46,6 @@ pub(crate) struct Factors {
     pub expansion_aluminium: f64,
     /// Temperature at gluing where none is surveyed, C.
     pub glued_at: f64,
-    /// Energy per area that the end of a glue line may release again and again without opening, J/m2.
-    pub glue_end_energy: f64,
     /// Fastest that a body bounces on its springs, Hz.
     pub body_bounce: f64,
     pub aluminium: Aluminium,
@@ -140,7 +138,6 @@ impl Factors {
             foam_service_limit: get("eps_service_limit")?,
             expansion_aluminium: get("expansion_aluminium")?,
             glued_at: get("glued_at")?,
-            glue_end_energy: get("glue_end_toughness")? * get("glue_end_cycles")?,
             body_bounce: get("body_bounce")?,
             aluminium: Aluminium::of(survey.limits.aluminium, tables)?,
             road_swings: get("road_swings_per_year")?,

@@ -124,7 +124,7 @@ fn a_stiff_glue_line_is_not_known_to_last_in_heat() {
     let hot =
         studied(&braced(STIFF, "screws = 3,", "roof_hot = \"70 C\"\nglued_at = \"20 C\""), Bracing::With);
     let ends = worst(&hot, Check::GlueEnds, part);
-    assert!((0.2..1.0).contains(&ends.ratio) && ends.load == "hot", "{} {}", ends.load, ends.ratio);
+    assert!(ends.ratio > 2.0 && ends.load == "hot", "{} {}", ends.load, ends.ratio);
     assert_eq!((ends.check.name(), ends.check.cure()), ("glue line", Cure::NotSure));
 
     let frost = "roof_hot = \"25 C\"\nglued_at = \"25 C\"\ncold = \"-30 C\"";
@@ -133,7 +133,7 @@ fn a_stiff_glue_line_is_not_known_to_last_in_heat() {
         let found = frost.findings.iter().filter(|f| f.check == check && f.part == part && f.load == load);
         found.map(|f| f.ratio).fold(0.0, f64::max)
     };
-    assert!(of("cold", Check::GlueEnds, part) > 0.2);
+    assert!(of("cold", Check::GlueEnds, part) > 2.0);
     assert!(of("hot", Check::GlueEnds, part) < 1.0, "as warm as it was glued");
     // Tube and skin are strained with it.
     for (check, part) in [(Check::Brace, "brace front"), (Check::OuterSkin, "outer skin")] {

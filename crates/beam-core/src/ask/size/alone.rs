@@ -143,8 +143,8 @@ pub fn size_alone(
     let from = (last + 3).min(rows.len()).saturating_sub(ROWS);
     let candidates = rows[from..(from + ROWS).min(rows.len())].to_vec();
     let told = chosen.as_ref().and_then(|(_, a)| a.clone()).or(first);
-    let tried = rows.len();
-    document(question, tables, &stock, deepest, tried, chosen.map(|(row, _)| row), candidates, told)
+    let (count, chosen) = (rows.len(), chosen.map(|(row, _)| row));
+    document(question, tables, Tried { stock: &stock, deepest, count, chosen, candidates, told })
 }
 
 /// One tube alone.
@@ -235,16 +235,20 @@ fn judge(
     Ok((row, Some(answer)))
 }
 
-fn document(
-    question: &AloneQuestion,
-    tables: &Tables,
-    stock: &[Stock<'_>],
+/// What the search came to.
+struct Tried<'a> {
+    stock: &'a [Stock<'a>],
+    /// Deepest tube tried, m.
     deepest: f64,
-    tried: usize,
+    count: usize,
     chosen: Option<CandidateRow>,
     candidates: Vec<CandidateRow>,
+    /// Answer of `brace` on the chosen tube, or on the first.
     told: Option<BraceAnswer>,
-) -> Result<AloneDocument, SizeError> {
+}
+
+fn document(question: &AloneQuestion, tables: &Tables, tried: Tried<'_>) -> Result<AloneDocument, SizeError> {
+    let Tried { stock, deepest, count, chosen, candidates, told } = tried;
     let family = question.read_in;
     let answer = match &chosen {
         Some(row) => format!(
@@ -299,8 +303,8 @@ fn document(
         rise: Finite::new(question.rise.value, "rise")?,
         searched: Searched {
             candidates: stock.len(),
-            tried,
-            in_full: tried,
+            tried: count,
+            in_full: count,
             gave_up: false,
             tubes: ids,
             alloys,

@@ -63,10 +63,12 @@ material = "softwood"
 depth = "1 1/2"
 condition = "{ledger}"
 [unit]
-weight = "88"
+weight = "100"
 opening = "unit opening"
 [person]
 way = "nobody"
+[conditions]
+glued_at = "70 C"
 {more}
 "#
     );
@@ -172,6 +174,7 @@ fn the_coarse_grid_reads_what_the_fine_one_does_within_its_margin() {
         pattern.built_in(&survey, &stock("1-1/2 x 1-1/2 x 1/8", "6061-T6"), &[49.25 * 0.0254, 69.0 * 0.0254]);
     let worst = |size| screen(&with, &factors, size, &[]).unwrap().worst.unwrap();
     let (coarse, fine) = (worst(GridSize::COARSE), worst(GridSize::DEFAULT));
+    assert_eq!(coarse.check, fine.check);
     assert!(coarse.ratio < PUT_ASIDE * fine.ratio, "{} {}", coarse.ratio, fine.ratio);
     assert!(coarse.ratio > fine.ratio / PUT_ASIDE, "{} {}", coarse.ratio, fine.ratio);
 }
