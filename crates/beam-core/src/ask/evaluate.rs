@@ -164,17 +164,7 @@ pub(crate) fn evaluate(
         if case.kind == CaseKind::Test {
             continue;
         }
-        let state = CaseState {
-            name: &case.name,
-            kind: case.kind,
-            years: aged,
-            top: &top,
-            lasting: case.lasting,
-            hot: case.hot,
-            dynamic: case.dynamic,
-            footing: case.footing,
-            feet: &case.feet,
-        };
+        let state = CaseState::new(case, aged, &top);
         let (found, unknown) = panel_findings(context, &limits, &solved.layout, &state);
         let joints = joint_findings(context, &limits, &solved.layout, &gaps, &state);
         let sag = sag_findings(context, &solved.layout, &state);
@@ -242,17 +232,7 @@ pub(crate) fn evaluate_loose(
     for case in cases.iter().filter(|c| c.kind != CaseKind::Test) {
         let years = years(solved, case);
         let top = sum(&solved.layout, if case.hot { &solved.hot } else { &solved.fresh }, &case.top);
-        let state = CaseState {
-            name: &case.name,
-            kind: case.kind,
-            years: &years,
-            top: &top,
-            lasting: case.lasting,
-            hot: case.hot,
-            dynamic: case.dynamic,
-            footing: case.footing,
-            feet: &case.feet,
-        };
+        let state = CaseState::new(case, &years, &top);
         let found = loose_findings(context, patches, &solved.layout, &state);
         found.into_iter().for_each(|f| keep_worst(&mut out.findings, f));
     }

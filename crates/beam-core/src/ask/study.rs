@@ -256,17 +256,7 @@ impl<'a> Job<'a> {
         let tubes = tube_strengths(&roof, self.factors);
         let ratios = cases.iter().filter_map(|case| {
             let (years, top) = (sum(&layout, &years, &case.years), sum(&layout, &top, &case.top));
-            let state = CaseState {
-                name: &case.name,
-                kind: case.kind,
-                years: &years,
-                top: &top,
-                lasting: case.lasting,
-                hot: case.hot,
-                dynamic: case.dynamic,
-                footing: case.footing,
-                feet: &case.feet,
-            };
+            let state = CaseState::new(case, &years, &top);
             probe(&context, &limits, &layout, &state, &tubes, like)
         });
         Ok(ratios.reduce(f64::max))

@@ -16,7 +16,7 @@ use super::study::{Job, Trouble, Variant};
 use crate::check::working::{AGREE, Share, Step, Worked, Working, n, plain, step};
 use crate::check::{
     Asked, At, CaseState, Check, Context, Finding, Finite, Key, Ledger, NotFinite, TubeStrength, counts,
-    deciding, tube_strengths, verdict, working,
+    deciding, heat_in_tube, tube_strengths, verdict, working,
 };
 use crate::loads::{Basis, Case, Footing};
 use crate::model::IdealRoof;
@@ -214,17 +214,7 @@ fn in_case(again: &Again<'_>, case: &Case, finding: &Finding) -> Result<Vec<Work
         parts.push(("edges that lift off".to_owned(), false, 1.0, change));
     }
     let nothing = Response::zero(layout);
-    let state = CaseState {
-        name: &case.name,
-        kind: case.kind,
-        years: &nothing,
-        top: &nothing,
-        lasting: case.lasting,
-        hot: case.hot,
-        dynamic: case.dynamic,
-        footing: case.footing,
-        feet: &case.feet,
-    };
+    let state = CaseState::new(case, &nothing, &nothing);
     let at = |x: f64, y: f64| (x - finding.x).abs() < 1e-9 && (y - finding.y).abs() < 1e-9;
     let layer = context.roof.layers.iter().position(|l| l.name == finding.part);
     let mut out = Vec::new();
@@ -265,7 +255,7 @@ fn in_case(again: &Again<'_>, case: &Case, finding: &Finding) -> Result<Vec<Work
                     continue;
                 }
                 let Ok(strength) = &again.tubes[p.brace] else { continue };
-                let shares = shares(&parts, |r, f| {
+                let mut shares = shares(&parts, |r, f| {
                     let b = r.braces[i];
                     crate::response::BraceForces {
                         axial: f * b.axial,
@@ -275,6 +265,9 @@ fn in_case(again: &Again<'_>, case: &Case, finding: &Finding) -> Result<Vec<Work
                         torsion: f * b.torsion,
                     }
                 });
+                if let Some(heat) = heat_in_tube(context, &state, p.brace) {
+                    shares.push(working::heat(&shares, &heat, case.dynamic));
+                }
                 out.push(working::brace(strength, finding.x, case.dynamic, &shares)?);
             }
         }

@@ -4,7 +4,7 @@ use super::Materials;
 use super::rafter::{Rafter, rafter};
 use super::screws::{ScrewLimits, screw_limits};
 use super::tube::{Resistance, section_strength};
-use crate::loads::{CaseKind, Factors, Footing, Lasting};
+use crate::loads::{Case, CaseKind, Factors, Footing, Lasting};
 use crate::local::mechanism::SkinKind;
 use crate::model::{IdealRoof, Known, Moduli, OWN_FOAM_HEAT, Rect, Role, Strengths, Time, moduli, strengths};
 use crate::response::Response;
@@ -75,6 +75,23 @@ pub(crate) struct CaseState<'a> {
     pub dynamic: f64,
     pub footing: Footing,
     pub feet: &'a [Rect],
+}
+
+impl<'a> CaseState<'a> {
+    /// A case with what acts for years and what comes on top.
+    pub(crate) fn new(case: &'a Case, years: &'a Response, top: &'a Response) -> Self {
+        Self {
+            name: &case.name,
+            kind: case.kind,
+            years,
+            top,
+            lasting: case.lasting,
+            hot: case.hot,
+            dynamic: case.dynamic,
+            footing: case.footing,
+            feet: &case.feet,
+        }
+    }
 }
 
 impl<'a> Context<'a> {

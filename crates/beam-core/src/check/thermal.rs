@@ -71,6 +71,14 @@ pub(crate) fn thermal_findings(
     (found, unknown)
 }
 
+/// Axial force in the tube of a glued brace, and the size of its moment, by the heat or cold of a case.
+pub(crate) fn heat_in_tube(context: &Context<'_>, case: &CaseState<'_>, brace: usize) -> Option<BraceForces> {
+    let brace = &context.roof.braces[brace];
+    let (load, warmer) = temperature(context, case).filter(|_| brace.bonded)?;
+    let strained = strained(context, brace, load, warmer).ok()?;
+    Some(BraceForces { axial: strained.axial, moment: strained.moment, ..BraceForces::default() })
+}
+
 /// The load's name and how much warmer than at gluing; a cold case is any that is not hot, where a cold is surveyed.
 fn temperature<'a>(context: &Context<'_>, case: &CaseState<'a>) -> Option<(&'a str, f64)> {
     if case.hot {

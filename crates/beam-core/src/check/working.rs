@@ -402,6 +402,17 @@ pub(crate) fn sag(
     Ok(Worked { causes, steps, ratio })
 }
 
+/// Heat as one more cause: its force as it is, its moment the way that the loads bend, neither shaken.
+pub(crate) fn heat(loads: &[Share<BraceForces>], heat: &BraceForces, dynamic: f64) -> Share<BraceForces> {
+    let moment: f64 = loads.iter().map(|s| if s.years { 1.0 } else { dynamic } * s.value.moment).sum();
+    let value = BraceForces {
+        axial: heat.axial / dynamic,
+        moment: heat.moment.copysign(moment) / dynamic,
+        ..BraceForces::default()
+    };
+    Share { what: "heat".to_owned(), years: false, value }
+}
+
 /// Bending and axial force of a brace at one place.
 pub(crate) fn brace(
     strength: &TubeStrength,

@@ -405,15 +405,5 @@ pub(crate) fn person_state<'a>(
     years: &'a Response,
     top: &'a Response,
 ) -> CaseState<'a> {
-    CaseState {
-        name: &case.name,
-        kind: case.kind,
-        years,
-        top,
-        lasting: case.lasting,
-        hot: case.hot,
-        dynamic: case.dynamic,
-        footing: Footing::NotAFoot,
-        feet: &[],
-    }
+    CaseState { footing: Footing::NotAFoot, feet: &[], ..CaseState::new(case, years, top) }
 }
