@@ -3,7 +3,7 @@
 use super::brace_ends::end_findings;
 use super::context::{CaseState, Context};
 use super::fatigue::fatigue_finding;
-use super::finding::{Check, Finding, RATIO_CAP};
+use super::finding::{Check, Finding, Numbers, RATIO_CAP};
 use super::tube::{TubeStrength, Used, factored};
 use crate::response::Layout;
 use crate::strength::Basis;
@@ -19,19 +19,14 @@ pub(crate) fn brace_findings(
     let factor = context.model_factor;
     for (place, (years, top)) in layout.braces.iter().zip(case.years.braces.iter().zip(&case.top.braces)) {
         let brace = &context.roof.braces[place.brace];
-        let finding = |check, demand: f64, limit: f64, si, ratio: f64, basis: &Basis| Finding {
-            check,
-            part: format!("brace {}", brace.name),
-            load: case.name.to_owned(),
-            footing: case.footing,
-            person: None,
-            x: place.x,
-            y: brace.y,
-            demand,
-            limit,
-            si,
-            ratio,
-            basis: basis.clone(),
+        let finding = |check, demand: f64, limit: f64, si, ratio: f64, basis: &Basis| {
+            case.finding(
+                check,
+                format!("brace {}", brace.name),
+                (place.x, brace.y),
+                Numbers { demand, limit, si, ratio },
+                basis.clone(),
+            )
         };
         if let Ok(s) = &strengths[place.brace] {
             let used = factored(&context.factors.aluminium, case.kind, years, top, case.dynamic)

@@ -1,7 +1,7 @@
 //! Ends of braces: bearing on the ledger, webs over the bearing, screws against lifting and sliding.
 
 use super::context::{CaseState, Context};
-use super::finding::{Check, Finding};
+use super::finding::{Check, Finding, Numbers};
 use super::tube::{TubeStrength, factors, format_of};
 use crate::loads::CaseKind;
 use crate::response::Layout;
@@ -48,20 +48,13 @@ impl End<'_, '_> {
         basis: &Basis,
     ) -> Finding {
         let brace = &self.context.roof.braces[self.brace];
-        Finding {
+        self.case.finding(
             check,
-            part: format!("brace {}", brace.name),
-            load: self.case.name.to_owned(),
-            footing: self.case.footing,
-            person: None,
-            x: self.x,
-            y: brace.y,
-            demand,
-            limit,
-            si,
-            ratio: ratio * self.context.model_factor,
-            basis: basis.clone(),
-        }
+            format!("brace {}", brace.name),
+            (self.x, brace.y),
+            Numbers { demand, limit, si, ratio: ratio * self.context.model_factor },
+            basis.clone(),
+        )
     }
 
     /// Wood pressed across its grain.

@@ -1,6 +1,7 @@
 //! What every check reads: the roof, its strengths in one bracket, the factors, and the case at hand.
 
 use super::Materials;
+use super::finding::{Check, Finding, Numbers};
 use super::rafter::{Rafter, rafter};
 use super::screws::{ScrewLimits, screw_limits};
 use super::tube::{Resistance, section_strength};
@@ -90,6 +91,32 @@ impl<'a> CaseState<'a> {
             dynamic: case.dynamic,
             footing: case.footing,
             feet: &case.feet,
+        }
+    }
+
+    /// What a check finds in this case.
+    pub(crate) fn finding(
+        &self,
+        check: Check,
+        part: String,
+        (x, y): (f64, f64),
+        numbers: Numbers,
+        basis: Basis,
+    ) -> Finding {
+        let Numbers { demand, limit, si, ratio } = numbers;
+        Finding {
+            check,
+            part,
+            load: self.name.to_owned(),
+            footing: self.footing,
+            person: None,
+            x,
+            y,
+            demand,
+            limit,
+            si,
+            ratio,
+            basis,
         }
     }
 }

@@ -1,7 +1,7 @@
 //! The panel's edge on its ledger: the foam over the landing is pressed by what the wall pushes back.
 
 use super::context::{CaseState, Context, basis};
-use super::finding::{Check, Finding, RATIO_CAP};
+use super::finding::{Check, Finding, Numbers, RATIO_CAP};
 use crate::model::Role;
 use crate::response::{LayerPlace, Layout};
 use section_tables::Property;
@@ -107,23 +107,10 @@ pub(crate) fn edge_findings(context: &Context<'_>, layout: &Layout, case: &CaseS
             continue;
         };
         let Some(known) = &context.strengths[core].crush else { continue };
-        let finding = Finding {
-            check: Check::CoreCrush,
-            part: format!("{} on the {}", context.roof.layers[core].name, used.wall),
-            load: case.name.to_owned(),
-            footing: case.footing,
-            person: None,
-            x: place.x,
-            y: place.y,
-            demand: used.demand,
-            limit: used.demand / used.ratio,
-            si: "Pa",
-            ratio: used.ratio * context.model_factor,
-            basis: basis(
+        let finding = case.finding(Check::CoreCrush, format!("{} on the {}", context.roof.layers[core].name, used.wall), (place.x, place.y), Numbers { demand: used.demand, limit: used.demand / used.ratio, si: "Pa", ratio: used.ratio * context.model_factor }, basis(
                 known,
                 "landing and a quarter of the core's depth, gamma_M 1.4, lasting share (EN 14509, from memory)",
-            ),
-        };
+            ));
         match out.iter_mut().find(|k| k.part == finding.part) {
             Some(k) if k.ratio >= finding.ratio => {}
             Some(k) => *k = finding,

@@ -5,7 +5,7 @@
 //! swing, and the worse counts. Loads are unfactored; the rule leaves the mean stress out.
 
 use super::context::{CaseState, Context};
-use super::finding::{Check, Finding};
+use super::finding::{Check, Finding, Numbers};
 use super::tube::{REACH, TubeStrength};
 use crate::loads::CaseKind;
 use crate::model::IdealBrace;
@@ -42,20 +42,13 @@ pub(super) fn fatigue_finding(
     let [area, modulus] = if drilled { limits.net } else { limits.whole };
     let range = swing * (top.axial.abs() / area + top.moment.abs() / modulus);
     let limit = if notched { limits.notched } else { limits.plain };
-    Some(Finding {
-        check: Check::Fatigue,
-        part: format!("brace {}", brace.name),
-        load: case.name.to_owned(),
-        footing: case.footing,
-        person: None,
-        x: place.x,
-        y: brace.y,
-        demand: range,
-        limit,
-        si: "Pa",
-        ratio: range / limit * context.model_factor,
-        basis: limits.basis[usize::from(notched)].clone(),
-    })
+    Some(case.finding(
+        Check::Fatigue,
+        format!("brace {}", brace.name),
+        (place.x, brace.y),
+        Numbers { demand: range, limit, si: "Pa", ratio: range / limit * context.model_factor },
+        limits.basis[usize::from(notched)].clone(),
+    ))
 }
 
 /// Whether a place lies over a seat with screws through it.

@@ -136,6 +136,15 @@ pub(crate) struct Finding {
     pub basis: Basis,
 }
 
+/// What a check compares: demand and limit in SI, and demand times model factor over limit.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Numbers {
+    pub demand: f64,
+    pub limit: f64,
+    pub si: &'static str,
+    pub ratio: f64,
+}
+
 /// What findings are compared under.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) struct Key {

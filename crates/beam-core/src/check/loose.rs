@@ -1,7 +1,7 @@
 //! A skin that has let go of its core: it carries compression only up to the buckling of its strip.
 
 use super::context::{CaseState, Context};
-use super::finding::{Check, Finding};
+use super::finding::{Check, Finding, Numbers};
 use crate::model::{IdealRoof, LayerState, Role, Time};
 use crate::quantity::si;
 use crate::response::Layout;
@@ -92,20 +92,18 @@ pub(crate) fn loose_findings(
         let Some((demand, place)) = worst else { continue };
         // No compression: it hangs or is pulled, and does not buckle.
         let demand = demand.max(0.0);
-        out.push(Finding {
-            check: Check::LooseSkin,
-            part: context.roof.layers[patch.layer].name.clone(),
-            load: case.name.to_owned(),
-            footing: case.footing,
-            person: None,
-            x: place.x,
-            y: place.y,
-            demand,
-            limit: limit.value.value,
-            si: "Pa",
-            ratio: demand / limit.value.value * context.model_factor,
-            basis: limit.basis,
-        });
+        out.push(case.finding(
+            Check::LooseSkin,
+            context.roof.layers[patch.layer].name.clone(),
+            (place.x, place.y),
+            Numbers {
+                demand,
+                limit: limit.value.value,
+                si: "Pa",
+                ratio: demand / limit.value.value * context.model_factor,
+            },
+            limit.basis,
+        ));
     }
     out
 }

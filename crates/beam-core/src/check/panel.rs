@@ -3,7 +3,7 @@
 //! Lasting and passing parts of a demand use up their own limits, and the used parts add.
 
 use super::context::{CaseState, Context, basis};
-use super::finding::{Check, Finding};
+use super::finding::{Check, Finding, Numbers};
 use super::panel_limits::{PanelLimits, Used};
 use crate::model::{Role, Time};
 use crate::quantity::si;
@@ -116,20 +116,18 @@ pub(super) fn finding(
     used: Used,
     basis: Basis,
 ) -> Finding {
-    Finding {
+    case.finding(
         check,
-        part: context.roof.layers[place.layer].name.clone(),
-        load: case.name.to_owned(),
-        footing: case.footing,
-        person: None,
-        x: place.x,
-        y: place.y,
-        demand: used.demand,
-        limit: used.limit(),
-        si: "Pa",
-        ratio: used.ratio * context.model_factor,
+        context.roof.layers[place.layer].name.clone(),
+        (place.x, place.y),
+        Numbers {
+            demand: used.demand,
+            limit: used.limit(),
+            si: "Pa",
+            ratio: used.ratio * context.model_factor,
+        },
         basis,
-    }
+    )
 }
 
 /// Bending of each skin at the sides of a slot that it bridges, by the shear force it passes on.

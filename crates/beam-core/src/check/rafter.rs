@@ -5,7 +5,7 @@
 
 use super::Materials;
 use super::context::{CaseState, Context};
-use super::finding::{Check, Finding};
+use super::finding::{Check, Finding, Numbers};
 use crate::loads::{Factors, Lasting};
 use crate::model::IdealBrace;
 use crate::quantity::si;
@@ -113,21 +113,19 @@ impl Rafter {
         let limits = [brief.bending, brief.shear];
         [(0, Check::Brace, "N m"), (1, Check::BraceShear, "N")].map(|(i, check, si)| {
             let used = lasting[i] + case.dynamic * passing[i];
-            Finding {
+            // One number beside another: what alone would use as much for a moment.
+            case.finding(
                 check,
-                part: format!("brace {}", brace.name),
-                load: case.name.to_owned(),
-                footing: case.footing,
-                person: None,
-                x: place.x,
-                y: brace.y,
-                // One number beside another: what alone would use as much for a moment.
-                demand: used * limits[i],
-                limit: limits[i],
-                si,
-                ratio: used * context.model_factor,
-                basis: self.basis.clone(),
-            }
+                format!("brace {}", brace.name),
+                (place.x, brace.y),
+                Numbers {
+                    demand: used * limits[i],
+                    limit: limits[i],
+                    si,
+                    ratio: used * context.model_factor,
+                },
+                self.basis.clone(),
+            )
         })
     }
 }

@@ -1,7 +1,7 @@
 //! Sag: short standing loads, lasting loads with creep, and water standing on a flat roof.
 
 use super::context::{CaseState, Context, SagLimits};
-use super::finding::{Check, Finding};
+use super::finding::{Check, Finding, Numbers};
 use crate::loads::CaseKind;
 use crate::response::Layout;
 use crate::strength::Basis;
@@ -46,18 +46,11 @@ pub(crate) fn sag_findings(context: &Context<'_>, layout: &Layout, case: &CaseSt
     };
     let (index, sag) = response.largest_sag();
     let Some(&(x, y)) = layout.sag.get(index) else { return Vec::new() };
-    vec![Finding {
+    vec![case.finding(
         check,
-        part: "panel".to_owned(),
-        load: case.name.to_owned(),
-        footing: case.footing,
-        person: None,
-        x,
-        y,
-        demand: sag,
-        limit,
-        si: "m",
-        ratio: sag * context.model_factor / limit,
+        "panel".to_owned(),
+        (x, y),
+        Numbers { demand: sag, limit, si: "m", ratio: sag * context.model_factor / limit },
         basis,
-    }]
+    )]
 }

@@ -7,7 +7,7 @@
 //! it nobody can say: glue creeps and a peak is short, but a brittle line may also open from its ends.
 
 use super::context::{CaseState, Context};
-use super::finding::{Check, Finding, RATIO_CAP};
+use super::finding::{Check, Finding, Numbers, RATIO_CAP};
 use super::panel_limits::PanelLimits;
 use super::tube::factored;
 use super::{Materials, TubeStrength, Unknown, panel_findings};
@@ -166,32 +166,6 @@ fn strained(context: &Context<'_>, brace: &IdealBrace, load: &str, warmer: f64) 
     })
 }
 
-fn finding(
-    case: &CaseState<'_>,
-    strained: &Strained,
-    at: (f64, &IdealBrace),
-    check: Check,
-    part: String,
-    numbers: (f64, f64, &'static str, f64),
-    basis: Basis,
-) -> Finding {
-    let (demand, limit, si, ratio) = numbers;
-    Finding {
-        check,
-        part,
-        load: strained.load.clone(),
-        footing: case.footing,
-        person: None,
-        x: at.0,
-        y: at.1.y,
-        demand,
-        limit,
-        si,
-        ratio,
-        basis,
-    }
-}
-
 /// The glue at both ends: what heat or cold puts there with what the loads do near it.
 fn ends(
     context: &Context<'_>,
@@ -202,6 +176,7 @@ fn ends(
 ) -> Vec<Finding> {
     let brace = &context.roof.braces[index];
     let Some(glue) = &brace.glue else { return Vec::new() };
+    let told = CaseState { name: &strained.load, ..*case };
     let left = if case.hot && context.roof_hot > glue.heat_limit_c { 0.0 } else { 1.0 };
     let share = |flow: f64, strength: f64| {
         if flow == 0.0 { 0.0 } else { flow / (brace.glue_width * strength * left) }
@@ -225,9 +200,9 @@ fn ends(
         let used = share(years, glue.lasting) + share(short, glue.short);
         let demand = (years + short) / brace.glue_width;
         let limit = if used > 0.0 && used.is_finite() { demand / used } else { glue.short * left };
-        let numbers = (demand, limit, "Pa", used * context.model_factor);
+        let numbers = Numbers { demand, limit, si: "Pa", ratio: used * context.model_factor };
         let part = format!("brace {}, ends", brace.name);
-        finding(case, strained, (end, brace), Check::GlueEnds, part, numbers, basis.clone())
+        told.finding(Check::GlueEnds, part, (end, brace.y), numbers, basis.clone())
     };
     [brace.x0, brace.x1].map(at).into()
 }
@@ -241,6 +216,7 @@ fn tube_findings(
     tube: &TubeStrength,
     strained: &Strained,
 ) -> Vec<Finding> {
+    let told = CaseState { name: &strained.load, ..*case };
     let brace = &context.roof.braces[index];
     let forces = layout.braces.iter().zip(case.years.braces.iter().zip(&case.top.braces));
     forces
@@ -257,9 +233,10 @@ fn tube_findings(
                 .into_iter()
                 .fold(0.0, f64::max);
             let bending = tube.at(place.x).bending;
-            let numbers = (used * bending, bending, "N m", used * context.model_factor);
+            let ratio = used * context.model_factor;
+            let numbers = Numbers { demand: used * bending, limit: bending, si: "N m", ratio };
             let part = format!("brace {}", brace.name);
-            finding(case, strained, (place.x, brace), Check::Brace, part, numbers, tube.basis.clone())
+            told.finding(Check::Brace, part, (place.x, brace.y), numbers, tube.basis.clone())
         })
         .collect()
 }

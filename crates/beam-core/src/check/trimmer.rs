@@ -1,7 +1,7 @@
 //! Trimmers: bending and shear, as braces are checked; the force in their end joints is told, not judged.
 
 use super::context::{CaseState, Context};
-use super::finding::{Check, Finding};
+use super::finding::{Check, Finding, Numbers};
 use super::tube::factored;
 use crate::response::{BraceForces, Layout};
 
@@ -15,19 +15,14 @@ pub(crate) fn trimmer_findings(context: &Context<'_>, layout: &Layout, case: &Ca
         let forces = factored(&context.factors.aluminium, case.kind, years, top, case.dynamic);
         let most = |of: fn(&BraceForces) -> f64| forces.iter().map(|f| of(f).abs()).fold(0.0, f64::max);
         let (moment, shear) = (most(|f| f.moment), most(|f| f.shear));
-        let finding = |check, demand: f64, limit: f64, si| Finding {
-            check,
-            part: trimmer.name.clone(),
-            load: case.name.to_owned(),
-            footing: case.footing,
-            person: None,
-            x: place.x,
-            y: place.y,
-            demand,
-            limit,
-            si,
-            ratio: demand / limit * context.model_factor,
-            basis: basis.clone(),
+        let finding = |check, demand: f64, limit: f64, si| {
+            case.finding(
+                check,
+                trimmer.name.clone(),
+                (place.x, place.y),
+                Numbers { demand, limit, si, ratio: demand / limit * context.model_factor },
+                basis.clone(),
+            )
         };
         out.push(finding(Check::Brace, moment, strength.bending, "N m"));
         out.push(finding(Check::BraceShear, shear, strength.shear, "N"));
