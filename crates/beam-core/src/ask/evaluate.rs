@@ -34,6 +34,8 @@ pub(crate) struct Findings {
     /// Total response of each load, by name: the worst way round by sag.
     pub totals: Vec<(String, Response)>,
     pub trouble: Vec<String>,
+    /// Whether contacts let go in any case.
+    pub let_go: bool,
     /// Largest force in the end joints of each trimmer, N.
     pub joints: Vec<f64>,
 }
@@ -135,6 +137,7 @@ pub(crate) fn evaluate(
     let limits = PanelLimits::new(context, &solved.layout.states, framed);
     let gaps = beside_joints(context, &solved.layout);
     let changes = changes(solved, cases, &mut out.trouble);
+    out.let_go = !changes.is_empty();
     let mut lasting: Vec<(&Case, Response, Response)> = Vec::new();
     let alike = |a: &Case, b: &Case| a.years == b.years && a.locked_in == b.locked_in;
     // Largest sag of each load, by name, and the case it came from.

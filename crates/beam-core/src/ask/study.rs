@@ -179,6 +179,12 @@ impl<'a> Job<'a> {
         };
         let cases = locked_in(&roof, cases);
         let mut found = evaluate(&context, &solved, &cases, &tubes, self.framed());
+        if found.let_go && !self.pads.is_empty() {
+            found.trouble.push(
+                "walls or loose braces let go beside the props, and what the props then carry is not solved again"
+                    .to_owned(),
+            );
+        }
         for load in &props {
             match prop_findings(&context, &self.pads[load.prop].rect, load) {
                 Ok(list) => list.into_iter().for_each(|f| keep_worst(&mut found.findings, f)),

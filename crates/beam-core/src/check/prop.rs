@@ -76,7 +76,7 @@ pub(crate) fn prop_findings(
     let f = shear.value * left(state.strength) / (context.factors.panel * context.factors.gamma_core_shear);
     let force = (load.lasting + load.passing).max(0.0);
     // All of it as lasting as the foam's share of shear that lasts.
-    let long = f * context.factors.long_term_core_shear;
+    let long = f * context.ratio(core, Property::LongTermShear, context.factors.long_term_core_shear);
     let limit = |f: f64| -> f64 {
         punch_through(si(f), si(depth), si(pad.x1 - pad.x0), si(pad.y1 - pad.y0))
             .map_or(0.0, |l| l.value.value)

@@ -14,7 +14,7 @@ use crate::plate::GridSize;
 use crate::survey::{Survey, Way};
 
 /// Over this on the coarse grid a candidate is put aside: the coarse grid may read that much more than the fine one
-/// (measured on the demos; see the tests).
+/// (measured on one roof, see the tests; judged for others).
 pub(super) const PUT_ASIDE: f64 = 1.1;
 /// Brackets in the order in which they usually fail.
 const ORDER: [Materials; 3] = [Materials::Low, Materials::High, Materials::Default];

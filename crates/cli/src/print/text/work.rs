@@ -1,7 +1,7 @@
 //! How to glue, and what the roof asks of the side walls.
 
 use beam_core::check::{CheckDocument, Finite, GlueWork, WallWork};
-use beam_core::quantity::{FOOT, Family, force, significant, stress, tape};
+use beam_core::quantity::{FOOT, Family, force, significant, stress};
 
 use super::page::Page;
 use super::table::{Set, Table};
@@ -27,17 +27,14 @@ fn glue(work: &GlueWork, family: Family) -> String {
         None => "press lightly: how much the foam bears is not known".to_owned(),
     };
     format!(
-        "{} to {}: {}, {} m2 wetted in a bed of {}. Roughen and wipe the metal, glue within the hour; {clamp}; leave \
+        "{} to {}: {}, {} m2 wetted in a bed of {} mm. Roughen and wipe the metal, glue within the hour; {clamp}; leave \
          it {} h at {} C or warmer before it carries. Not counted on above {} C; {}.",
         work.brace,
         work.to.join(" and "),
         work.product,
         significant(work.area.get(), 2),
-        match family {
-            Family::Inch =>
-                format!("{} mm ({})", significant(1000.0 * work.bed.get(), 2), tape(work.bed.get(), family)),
-            Family::Metric => format!("{} mm", significant(1000.0 * work.bed.get(), 2)),
-        },
+        // A bed is set by wires or beads of a size in mm, whatever the tape shows.
+        significant(1000.0 * work.bed.get(), 2),
         significant(work.cure_hours.get(), 3),
         significant(work.cure_at.get(), 2),
         significant(work.heat_limit.get(), 3),
