@@ -88,6 +88,15 @@ fn gaps(s: &Summary<'_>, checks: &[(&str, &str)]) -> Vec<String> {
         .collect()
 }
 
+/// Why a check beyond its limit is no failure.
+fn doubt(check: Check) -> &'static str {
+    if check.cure() == Cure::NotSure {
+        "against an estimated limit"
+    } else {
+        "depending on what the material really is"
+    }
+}
+
 fn judged(
     s: &Summary<'_>,
     question: &str,
@@ -105,10 +114,9 @@ fn judged(
             let fails = failing(s, w.check);
             (fails, format!("{}: uses {uses} in {what}", fails.words()))
         }
-        Outcome::Disagrees => (
-            Verdict::CannotSay,
-            format!("cannot say: up to {uses} in {what}, depending on what the material really is"),
-        ),
+        Outcome::Disagrees => {
+            (Verdict::CannotSay, format!("cannot say: up to {uses} in {what}, {}", doubt(w.check)))
+        }
         Outcome::Holds if !gaps.is_empty() => {
             (Verdict::CannotSay, format!("cannot say: what was checked uses {uses}, but {}", gaps[0]))
         }

@@ -109,15 +109,15 @@ pub(crate) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Ve
             "nobody has said that the ledger is sound, and the roof itself rests on it: try it with an awl all along",
         )),
     }
+    let new_braces = || survey.braces.iter().filter(|b| !b.existing);
     if survey.wall.depth.is_none() {
         out.push(gap(
             "core crush",
             "walls",
-            false,
-            "how deep the ledger is, is not known: whether the foam over it is pressed flat is not checked",
+            new_braces().next().is_some(),
+            "how deep the ledger is, is not known: whether the foam over it is pressed flat, and what a screw bites, is not checked",
         ));
     }
-    let new_braces = || survey.braces.iter().filter(|b| !b.existing);
     if survey.limits.aluminium != AluminiumRules::Adm2020Asd && !survey.braces.is_empty() {
         out.push(gap(
             "brace",
