@@ -309,6 +309,12 @@ pub(crate) struct Size {
     /// In the core it is never more than the core less its cover.
     #[arg(long, value_name = "LENGTH", hide_short_help = true)]
     pub(crate) max_depth: Option<String>,
+    /// What comes first: weight, or price from the shop's rack
+    ///
+    /// A price needs a table "rack.csv" in the folder named with --tables, with a price for every tube tried. With
+    /// such a table only what it lists is tried.
+    #[arg(long, value_enum, default_value_t = FirstBy::Weight, value_name = "WHAT", hide_short_help = true)]
+    pub(crate) first_by: FirstBy,
     /// Also write the cut list as CSV (mm, kg) to this file
     ///
     /// One row a brace. Nothing is written where no brace was found.
@@ -470,6 +476,10 @@ pub(crate) enum TableName {
     BuildUps,
     /// Boards to stand on
     WalkBoards,
+    /// What lies on the rack, with weights and prices: a shop's own
+    Rack,
+    /// What the bender takes: a shop's own
+    Dies,
     /// What is left of a damaged layer
     Damage,
     /// Glues: shear strength, heat limit, cure
@@ -478,6 +488,15 @@ pub(crate) enum TableName {
     Factors,
     /// Documents and habits that the numbers come from
     Sources,
+}
+
+/// What the braces that are tried are put in order by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum FirstBy {
+    /// The lightest first.
+    Weight,
+    /// The cheapest first.
+    Price,
 }
 
 /// How to write the answer.

@@ -83,6 +83,18 @@ impl Named for crate::YieldMet {
     }
 }
 
+impl Named for crate::RackTube {
+    fn id(&self) -> &str {
+        &self.id
+    }
+}
+
+impl Named for crate::Die {
+    fn id(&self) -> &str {
+        &self.id
+    }
+}
+
 impl Named for crate::Source {
     fn id(&self) -> &str {
         &self.key

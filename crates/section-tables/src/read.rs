@@ -3,7 +3,7 @@
 
 use std::rc::Rc;
 
-use serde::de::{DeserializeOwned, Error as _};
+use serde::de::{DeserializeOwned, Error as _, IntoDeserializer};
 use serde::{Deserialize, Deserializer};
 
 use crate::Fault;
@@ -141,6 +141,12 @@ pub(crate) fn positive<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64
         value if value > 0.0 => Ok(value),
         _ => Err(D::Error::custom("`0` must be above 0")),
     }
+}
+
+/// A cell that holds a finite number above zero, or nothing.
+pub(crate) fn positive_or_empty<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<f64>, D::Error> {
+    let cell = String::deserialize(deserializer)?;
+    if cell.is_empty() { Ok(None) } else { positive(cell.into_deserializer()).map(Some) }
 }
 
 /// A cell that holds names, `;` between them.

@@ -27,6 +27,8 @@ shipped![
     "adhesives.csv",
     "factors.csv",
     "walk_boards.csv",
+    "rack.csv",
+    "dies.csv",
 ];
 
 /// The shipped files, ready to read.

@@ -6,8 +6,8 @@ use std::sync::LazyLock;
 use crate::lookup::find;
 use crate::shipped::shipped_files;
 use crate::{
-    Adhesive, Alloy, BuildUp, DamageState, EnAlloy, Factor, LoadError, Material, NotFound, OwnRows, Source,
-    Tube, WalkBoard, YieldMet, load, own_files,
+    Adhesive, Alloy, BuildUp, DamageState, Die, EnAlloy, Factor, LoadError, Material, NotFound, OwnRows,
+    RackTube, Source, Tube, WalkBoard, YieldMet, load, own_files,
 };
 
 static TABLES: LazyLock<Tables> =
@@ -41,6 +41,10 @@ pub struct Tables {
     pub factors: Vec<Factor>,
     /// Boards to stand on, the default first.
     pub walk_boards: Vec<WalkBoard>,
+    /// What lies on a shop's rack; none in the shipped tables.
+    pub rack: Vec<RackTube>,
+    /// What a shop's bender takes; none in the shipped tables.
+    pub dies: Vec<Die>,
     /// Which rows are a shop's own; none in the shipped tables.
     pub own: Option<OwnRows>,
 }

@@ -33,7 +33,7 @@ pub use check::{AskError, CheckOptions, check};
 pub use explain::{CodeKind, Explanation, UnknownCode, explain};
 pub use seat::{SeatDocument, SeatOptions, Sits, seat};
 pub use size::{
-    AloneDocument, AloneQuestion, CandidateRow, CutRow, SizeDocument, SizeError, SizeOptions, size,
+    AloneDocument, AloneQuestion, CandidateRow, CutRow, FirstBy, SizeDocument, SizeError, SizeOptions, size,
     size_alone,
 };
 pub use tube::{

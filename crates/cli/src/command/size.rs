@@ -1,6 +1,6 @@
 //! `size`: options as typed become a question, the answer is laid out, the cut list written.
 
-use beam_core::ask::{self, AloneQuestion, SizeDocument, SizeOptions};
+use beam_core::ask::{self, AloneQuestion, FirstBy, SizeDocument, SizeOptions};
 use beam_core::quantity::{Family, read_force_per_length};
 use section_tables::Tables;
 
@@ -20,7 +20,7 @@ pub(crate) fn size(args: &args::Size, notes_in_colour: bool) -> Outcome {
         return alone(args, &tables, &options);
     };
     let survey = read_survey(path, &tables, notes_in_colour)?;
-    let document = watched("trying braces, lightest first", || ask::size(&survey, &tables, &options))
+    let document = watched("trying braces one after another", || ask::size(&survey, &tables, &options))
         .map_err(|error| refuse(Exit::WrongInput, &error))?;
     if let Some(file) = &args.cut_list {
         write_cut_list(file, &document)?;
@@ -52,7 +52,7 @@ fn alone(args: &args::Size, tables: &Tables, options: &SizeOptions) -> Outcome {
         uniform: args.uniform.as_deref().map(per_length).transpose()?,
         read_in: Family::of_length(span),
     };
-    let document = watched("trying tubes, lightest first", || ask::size_alone(&question, tables, options))
+    let document = watched("trying tubes one after another", || ask::size_alone(&question, tables, options))
         .map_err(|error| refuse(Exit::WrongInput, &error))?;
     let text = match args.output.format {
         Format::Text => text::size_alone(&document, terminal::width()),
@@ -71,6 +71,10 @@ fn options(args: &args::Size) -> Result<SizeOptions, Refusal> {
         counts: args.count.clone(),
         cover: given("--cover", &args.cover)?,
         max_depth: given("--max-depth", &args.max_depth)?,
+        first_by: match args.first_by {
+            args::FirstBy::Weight => FirstBy::Weight,
+            args::FirstBy::Price => FirstBy::Price,
+        },
     })
 }
 

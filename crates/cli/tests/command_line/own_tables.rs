@@ -159,3 +159,81 @@ fn a_shipped_row_is_not_replaced() {
     assert_eq!(status, 3);
     assert!(told.contains("is a name of \"40 x 40 x 3\" already"), "{told}");
 }
+
+const RACK: &str = "id,tube,alloy,kg_per_m,price_per_m,currency,source,kind\n\
+                    bay 1,40x40x3,6061-T6,1.25,9,crowns,shelf,practice\n\
+                    bay 2,50 x 50 x 3,6063-T52,,4.5,crowns,shelf,practice\n";
+const DIES: &str = "id,width_mm,depth_mm,least_radius_mm,source,kind\nforties,40,40,1500,shelf,practice\n";
+const ALONE: [&str; 8] = ["size", "--span", "2 m", "--rise", "40 mm", "--load", "30 kg", "--format"];
+
+/// Only what is on the rack is tried: the heavier tube is the cheaper one, and the dies do not take it.
+#[test]
+fn the_rack_and_the_dies_decide_what_is_chosen() {
+    let chosen = |files: &[(&str, &str)], more: &[&str]| {
+        let folder = folder(files);
+        let (status, text, told) = run(&[&ALONE[..], &["json"], more].concat(), folder.path());
+        assert!(status <= 1, "{status} {told}");
+        let document: Value = serde_json::from_str(&text).expect("JSON");
+        document
+    };
+    let files = [("sources.csv", SOURCES), ("rack.csv", RACK)];
+    let lightest = chosen(&files, &[]);
+    assert_eq!(lightest["searched"]["candidates"], 2);
+    assert_eq!(lightest["chosen"]["tube"], "40 x 40 x 3");
+    // The shop's own weight along the arc: 2 m and 8/3 of 40 mm squared over 2 m more.
+    let mass = lightest["chosen"]["mass"].as_f64().expect("a mass");
+    assert!((mass - 1.25 * 2.0021).abs() < 1e-3, "{mass}");
+    let cheapest = chosen(&files, &["--first-by", "price"]);
+    assert_eq!(cheapest["chosen"]["tube"], "50 x 50 x 3");
+    assert_eq!(cheapest["searched"]["currency"], "crowns");
+    let price = cheapest["chosen"]["price"].as_f64().expect("a price");
+    assert!((price - 4.5 * 2.0021).abs() < 1e-2, "{price}");
+    let with_dies = [&files[..], &[("dies.csv", DIES)]].concat();
+    let bendable = chosen(&with_dies, &["--first-by", "price"]);
+    assert_eq!(bendable["chosen"]["tube"], "40 x 40 x 3", "the dies take no other");
+}
+
+#[test]
+fn a_bender_without_dies_for_a_tube_cannot_bend_it() {
+    let folder = folder(&[("sources.csv", SOURCES), ("dies.csv", DIES)]);
+    let bend = |tube: &str, rise: &str| {
+        let arguments = ["bend", "--span", "2 m", "--rise", rise, "--tube", tube, "--alloy", "6063-T52"];
+        let (status, text, _) = run(&arguments, folder.path());
+        (status, unwrapped(&text))
+    };
+    let (status, text) = bend("50 x 50 x 3", "60 mm");
+    assert_eq!(status, 1, "{text}");
+    assert!(text.contains("none of the shop's dies takes this tube"), "{text}");
+    let (status, text) = bend("40 x 40 x 3", "60 mm");
+    assert_eq!(status, 0, "{text}");
+    assert!(text.contains("the shop's dies \"forties\""), "{text}");
+    let (status, text) = bend("40 x 40 x 3", "350 mm");
+    assert_eq!(status, 1, "{text}");
+    assert!(text.contains("bend it to 1.5 m") || text.contains("bend it to 1500 mm"), "{text}");
+}
+
+#[test]
+fn a_rack_with_faults_tells_them_all() {
+    let folder = folder(&[
+        ("sources.csv", SOURCES),
+        (
+            "rack.csv",
+            &format!(
+                "{RACK}bay 3,60 x 60 x 9,6061-T6,,3,crowns,shelf,practice\nbay 4,40 x 40 x 3,6061-T6,,3,shillings,shelf,practice\n\
+                 bay 5,40 x 40 x 3,6061-T6,-1,3,crowns,shelf,practice\nbay 6,40 x 40 x 3,6061-T6,,3,,shelf,practice\n"
+            ),
+        ),
+        ("dies.csv", &DIES.replace(",1500,", ",15,")),
+    ]);
+    let (status, _, told) = run(&["tables", "rack"], folder.path());
+    assert_eq!(status, 3);
+    for said in
+        ["line 4", "60 x 60 x 9", "another currency", "not negative", "a price needs one", "half the depth"]
+    {
+        assert!(told.contains(said), "{said}: {told}");
+    }
+    // Without a price of everything tried, nothing can be put in order by it.
+    let (status, _, told) = run(&[&ALONE[..], &["text", "--first-by", "price"]].concat(), rack().path());
+    assert_eq!(status, 3);
+    assert!(told.contains("price_per_m"), "{told}");
+}

@@ -12,8 +12,10 @@ use crate::{Alloy, Factor, Fault, LoadError, Material, OwnRows, Source, SourceKi
 mod adhesives;
 mod buildups;
 mod damage;
+mod dies;
 mod en_alloys;
 mod materials;
+mod rack;
 mod tubes;
 mod walk_boards;
 mod yields_met;
@@ -28,18 +30,22 @@ pub(crate) fn load(files: &[DataFile]) -> Result<Tables, LoadError> {
     let materials = materials::read(&mut loader);
     let buildups = buildups::read(&mut loader, &materials);
     let walk_boards = walk_boards::read(&mut loader, &materials);
+    let tubes = tubes::read(&mut loader);
+    let rack = rack::read(&mut loader, &tubes, &alloys);
     let tables = Tables {
         sources,
         alloys,
         yields_met,
         en_alloys: en_alloys::read(&mut loader),
-        tubes: tubes::read(&mut loader),
+        tubes,
         materials,
         buildups,
         damage: damage::read(&mut loader),
         adhesives: adhesives::read(&mut loader),
         factors: loader.factors(),
         walk_boards,
+        rack,
+        dies: dies::read(&mut loader),
         own: None,
     };
     let tables = Tables { own: loader.own.take(), ..tables };

@@ -1,11 +1,14 @@
 //! How a brace is brought to the curve of the crown.
 
+mod bender;
 mod document;
 mod reading;
 mod words;
 
 pub use document::{BendDocument, Fit, Gauge, LimitRow, Shim, Station};
 pub use reading::BendError;
+
+use bender::Bender;
 
 use super::typed::{ReadTube, TypedTube};
 use crate::check::{BasisWords, Finite, MadeWith, NotFinite, ReadIn, own_tables};
@@ -52,7 +55,7 @@ struct Bend<'a> {
 }
 
 /// What was worked out.
-struct Worked {
+struct Worked<'a> {
     /// Radius to bend to for each yield, or why not.
     loaded: Result<[f64; 3], String>,
     /// The smallest radius the tube ever has.
@@ -60,6 +63,7 @@ struct Worked {
     limits: BendLimits,
     sprung: Sprung,
     dishing: Dishing,
+    bender: Bender<'a>,
     bendable: Option<bool>,
     trim: f64,
     gauge: Option<[f64; 3]>,
@@ -94,11 +98,11 @@ struct Worked {
 /// ```
 pub fn bend(options: &BendOptions, tables: &Tables) -> Result<BendDocument, BendError> {
     let bend = reading::read(options, tables)?;
-    let worked = work(&bend)?;
+    let worked = work(&bend, tables)?;
     document(&bend, &worked, tables)
 }
 
-fn work(bend: &Bend<'_>) -> Result<Worked, BendError> {
+fn work<'a>(bend: &Bend<'_>, tables: &'a Tables) -> Result<Worked<'a>, BendError> {
     let e = bend.alloy.e_ksi * KSI;
     let radius = bend.arc.radius();
     let mut loaded = [0.0; 3];
@@ -114,7 +118,8 @@ fn work(bend: &Bend<'_>) -> Result<Worked, BendError> {
     let tightest = loaded.as_ref().map_or(radius.value, |[.., high]| *high);
     let limits = BendLimits::new(si(bend.tube.depth), si(bend.alloy.elongation_percent / 100.0))?;
     let least = limits.governing().least_radius.value;
-    let bendable = if radius.value < least {
+    let bender = Bender::of(tables, &bend.tube, tightest);
+    let bendable = if radius.value < least || bender.refuses() {
         Some(false)
     } else if bend.alloy.id == NOT_KNOWN {
         None
@@ -129,7 +134,7 @@ fn work(bend: &Bend<'_>) -> Result<Worked, BendError> {
         Family::Inch => 4.0 * INCH,
         Family::Metric => 0.1,
     };
-    Ok(Worked { loaded, tightest, limits, sprung, dishing, bendable, trim, gauge })
+    Ok(Worked { loaded, tightest, limits, sprung, dishing, bender, bendable, trim, gauge })
 }
 
 /// Chord of a short straight edge, and the height of both curves in its middle.
@@ -143,7 +148,7 @@ fn gauge(bend: &Bend<'_>, loaded: f64) -> Option<[f64; 3]> {
     Some([chord, rise(bend.arc.radius())?, rise(si(loaded))?])
 }
 
-fn document(bend: &Bend<'_>, worked: &Worked, tables: &Tables) -> Result<BendDocument, BendError> {
+fn document(bend: &Bend<'_>, worked: &Worked<'_>, tables: &Tables) -> Result<BendDocument, BendError> {
     let arc = bend.arc;
     let metal = Metal::new(si(bend.alloy.e_ksi * KSI), si(bend.yields[1]))?;
     let loaded_strain = match &worked.loaded {
@@ -206,7 +211,7 @@ fn document(bend: &Bend<'_>, worked: &Worked, tables: &Tables) -> Result<BendDoc
 }
 
 /// Every so far from one end, with the middle and the other end.
-fn stations(bend: &Bend<'_>, worked: &Worked) -> Result<Vec<Station>, NotFinite> {
+fn stations(bend: &Bend<'_>, worked: &Worked<'_>) -> Result<Vec<Station>, NotFinite> {
     /// Nearer than this two stations are one: the sixteenth of an inch of a tape.
     const SAME: f64 = INCH / 16.0;
     let span = bend.arc.span().value;
@@ -231,8 +236,9 @@ fn stations(bend: &Bend<'_>, worked: &Worked) -> Result<Vec<Station>, NotFinite>
         .collect()
 }
 
-fn limits(worked: &Worked) -> Result<Vec<LimitRow>, NotFinite> {
-    [&worked.limits.elongation, &worked.limits.extruders]
+fn limits(worked: &Worked<'_>) -> Result<Vec<LimitRow>, NotFinite> {
+    let rules = [&worked.limits.elongation, &worked.limits.extruders];
+    let rules = rules
         .into_iter()
         .map(|limit| {
             Ok(LimitRow {
@@ -245,7 +251,8 @@ fn limits(worked: &Worked) -> Result<Vec<LimitRow>, NotFinite> {
                 },
             })
         })
-        .collect()
+        .collect::<Result<Vec<_>, NotFinite>>()?;
+    Ok(rules.into_iter().chain(worked.bender.row()?).collect())
 }
 
 fn fit(fit: &ArcFit) -> Result<Fit, NotFinite> {
@@ -262,7 +269,7 @@ fn fit(fit: &ArcFit) -> Result<Fit, NotFinite> {
     })
 }
 
-fn basis(bend: &Bend<'_>, worked: &Worked) -> BasisWords {
+fn basis(bend: &Bend<'_>, worked: &Worked<'_>) -> BasisWords {
     let limit = &worked.limits.governing().basis;
     BasisWords {
         source: format!(

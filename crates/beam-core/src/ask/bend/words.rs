@@ -6,7 +6,7 @@ use crate::forming::{Dishing, SHIM_FROM, Sprung};
 use crate::quantity::{force, percent, radius, sag, stress, tape};
 
 /// The answer in two or three sentences.
-pub(super) fn answer(bend: &Bend<'_>, worked: &Worked) -> String {
+pub(super) fn answer(bend: &Bend<'_>, worked: &Worked<'_>) -> String {
     let wanted = radius(bend.arc.radius().value, bend.family);
     let mut parts = Vec::new();
     if worked.sprung.needs_no_bender() {
@@ -32,6 +32,17 @@ pub(super) fn answer(bend: &Bend<'_>, worked: &Worked) -> String {
         ),
         (loaded, _) => {
             let limit = worked.limits.governing();
+            let least = limit.least_radius.value;
+            // The shop's own bender is named where nothing else stands in the way.
+            let by_rule = bend.arc.radius().value >= least && loaded.is_ok() && worked.tightest >= least;
+            if let Some(why) = worked.bender.why(bend.family).filter(|_| by_rule) {
+                let wanted = radius(worked.tightest, bend.family);
+                return format!(
+                    "{}It cannot be bent in this shop: {why}, and it may take {wanted}. Have it bent elsewhere, or take a tube that \
+                     the dies fit.",
+                    parts.iter().map(|p| format!("{p} ")).collect::<String>()
+                );
+            }
             let reach = match loaded {
                 Ok(_) => format!("to stay at {wanted} it would be bent to {}", radius(worked.tightest, bend.family)),
                 Err(_) => format!("a radius of {wanted} is wanted"),
@@ -47,7 +58,7 @@ pub(super) fn answer(bend: &Bend<'_>, worked: &Worked) -> String {
     parts.join(" ")
 }
 
-pub(super) fn next_steps(bend: &Bend<'_>, worked: &Worked) -> Vec<Words> {
+pub(super) fn next_steps(bend: &Bend<'_>, worked: &Worked<'_>) -> Vec<Words> {
     let family = bend.family;
     let mut steps = Vec::new();
     if worked.bendable == Some(false) {
@@ -106,7 +117,7 @@ pub(super) fn next_steps(bend: &Bend<'_>, worked: &Worked) -> Vec<Words> {
     steps
 }
 
-pub(super) fn not_checked(worked: &Worked) -> Vec<NotChecked> {
+pub(super) fn not_checked(worked: &Worked<'_>) -> Vec<NotChecked> {
     let gap = |check: &str, why: &str| NotChecked {
         check: check.to_owned(),
         part: "brace".to_owned(),
@@ -171,7 +182,7 @@ pub(super) fn assumptions(bend: &Bend<'_>) -> Vec<Words> {
     all
 }
 
-pub(super) fn cautions(bend: &Bend<'_>, worked: &Worked) -> Vec<Words> {
+pub(super) fn cautions(bend: &Bend<'_>, worked: &Worked<'_>) -> Vec<Words> {
     let family = bend.family;
     let mut all = vec![
         words(

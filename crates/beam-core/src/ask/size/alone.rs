@@ -5,14 +5,15 @@ use serde::Serialize;
 
 use super::document::{CandidateRow, Searched};
 use super::pattern::words;
+use super::rack::{currency, from_the_rack};
 use super::search::bendable;
-use super::stock::{Stock, alloys, tubes, wall_is_listed};
+use super::stock::{Stock, on_hand, wall_is_listed};
 use super::{SizeError, SizeOptions};
 use crate::ask::brace::{BraceAnswer, BraceError, BraceLoad, BraceQuestion, brace};
 use crate::ask::tube::TubeSection;
 use crate::check::{Finite, MadeWith, NotChecked, ReadIn, Verdict, Words};
 use crate::forming::Arc;
-use crate::quantity::{Family, ForcePerLength, Length, percent, sag, tape, weight};
+use crate::quantity::{Family, ForcePerLength, Length, percent, sag, tape};
 use section_tables::Tables;
 
 /// Sag that is let pass, part of the span (common practice, no source; as a survey's default).
@@ -109,19 +110,13 @@ pub fn size_alone(
             remedy: "measure what room there is",
         });
     }
-    let alloys = alloys(options, tables)?;
-    let mut stock: Vec<Stock<'_>> = Vec::new();
-    for tube in tubes(options, question.read_in, tables)? {
-        for alloy in &alloys {
-            if let Ok(s) = Stock::new(tube, alloy)
-                && s.size[1] <= deepest + 1e-9
-                && wall_is_listed(alloy, s.size[2])
-            {
-                stock.push(s);
-            }
-        }
-    }
-    stock.sort_by(|a, b| a.mass.total_cmp(&b.mass));
+    let mut stock = on_hand(options, question.read_in, tables)?;
+    stock.retain(|s| s.size[1] <= deepest + 1e-9 && wall_is_listed(s.alloy, s.size[2]));
+    let key = |s: &Stock<'_>| options.first_by.key(s.mass, s.price);
+    stock.sort_by(|a, b| {
+        let ([a0, a1], [b0, b1]) = (key(a), key(b));
+        a0.total_cmp(&b0).then(a1.total_cmp(&b1))
+    });
     let judged = stock
         .par_iter()
         .map(|s| judge(question, s, tables))
@@ -144,7 +139,7 @@ pub fn size_alone(
     let candidates = rows[from..(from + ROWS).min(rows.len())].to_vec();
     let told = chosen.as_ref().and_then(|(_, a)| a.clone()).or(first);
     let (count, chosen) = (rows.len(), chosen.map(|(row, _)| row));
-    document(question, tables, Tried { stock: &stock, deepest, count, chosen, candidates, told })
+    document(question, tables, Tried { options, stock: &stock, deepest, count, chosen, candidates, told })
 }
 
 /// One tube alone.
@@ -162,6 +157,7 @@ fn judge(
         count: 1,
         along: Vec::new(),
         mass: Finite::new(stock.mass * curve, "mass of a brace")?,
+        price: stock.price.map(|p| Finite::new(p * curve, "price of a brace")).transpose()?,
         ratio: None,
         check: None,
         sag: None,
@@ -237,6 +233,7 @@ fn judge(
 
 /// What the search came to.
 struct Tried<'a> {
+    options: &'a SizeOptions,
     stock: &'a [Stock<'a>],
     /// Deepest tube tried, m.
     deepest: f64,
@@ -248,17 +245,21 @@ struct Tried<'a> {
 }
 
 fn document(question: &AloneQuestion, tables: &Tables, tried: Tried<'_>) -> Result<AloneDocument, SizeError> {
-    let Tried { stock, deepest, count, chosen, candidates, told } = tried;
+    let Tried { options, stock, deepest, count, chosen, candidates, told } = tried;
     let family = question.read_in;
     let answer = match &chosen {
         Some(row) => format!(
-            "The lightest stocked tube that carries this alone: {}, {}, {}. It uses {} in {}. Alone means without a roof: its seats, its glue and the roof itself are not judged here.",
+            "The {} stocked tube that carries this alone: {}, {}, {}. It uses {} in {}. Alone means without a roof: its seats, its glue and the roof itself are not judged here.",
+            options.first_by.word(),
             row.tube,
             row.alloy,
-            weight(row.mass.get(), family),
+            row.measured(family, currency(tables)),
             row.ratio.map_or_else(String::new, |r| percent(r.get())),
             row.check.as_deref().unwrap_or("nothing"),
         ),
+        None if stock.is_empty() && !tables.rack.is_empty() => {
+            "Nothing on the rack is what was asked for and that shallow.".to_owned()
+        }
         None if stock.is_empty() => "No tube asked for is that shallow.".to_owned(),
         None => format!("No stocked tube up to {} deep carries this alone.", tape(deepest, family)),
     };
@@ -282,6 +283,7 @@ fn document(question: &AloneQuestion, tables: &Tables, tried: Tried<'_>) -> Resu
             ),
         ),
     ];
+    assumptions.extend(from_the_rack(tables));
     let mut cautions = vec![words(
         "alone",
         "This tube was sized alone. In a roof it shares the load with the panel, and the panel may fail beside it: survey the roof and ask `size SURVEY`.".to_owned(),
@@ -310,6 +312,8 @@ fn document(question: &AloneQuestion, tables: &Tables, tried: Tried<'_>) -> Resu
             alloys,
             counts: vec![1],
             max_depth: Finite::new(deepest, "depth of tubes")?,
+            first_by: options.first_by,
+            currency: currency(tables).map(str::to_owned),
         },
         chosen,
         candidates,

@@ -4,13 +4,14 @@ use super::cut_list::cut_list;
 use super::document::{CandidateRow, Searched, SizeDocument, Without};
 use super::pattern::words;
 use super::places::gaps;
+use super::rack::{currency, from_the_rack};
 use super::rows::{row, stays_over, told};
 use super::search::{Field, IN_FULL, Judged, Search};
 use super::words::{cures, described, held_back, not_modelled, over, uses};
 use super::{Room, SizeError, needs_nothing};
 use crate::check::{Bracing, CheckDocument, Finite, MadeWith, NotChecked, ReadIn, Verdict, Words};
 use crate::quantity::tape;
-use crate::survey::{Condition, RoofKind, Survey};
+use crate::survey::{Condition, RoofKind};
 
 /// Code of the step where nobody can say what the roof does.
 const SETTLE_FIRST: &str = "settle-first";
@@ -51,7 +52,7 @@ pub(super) fn document(
     };
     let answer = answer(
         &outcome,
-        survey,
+        field,
         bare,
         search,
         chosen.as_ref().or(once_mended.as_ref()),
@@ -119,6 +120,8 @@ pub(super) fn document(
             alloys,
             counts: room.counts.clone(),
             max_depth: Finite::new(room.max_depth, "depth of tubes")?,
+            first_by: field.first_by,
+            currency: currency(field.tables).map(str::to_owned),
         },
         chosen,
         once_mended,
@@ -167,14 +170,14 @@ fn outcome(field: &Field<'_>, bare: &CheckDocument, search: &Search<'_>) -> Outc
 
 fn answer(
     outcome: &Outcome,
-    survey: &Survey,
+    field: &Field<'_>,
     bare: &CheckDocument,
     search: &Search<'_>,
     found: Option<&CandidateRow>,
     stays_over: &[super::StaysOver],
     told_from: &CheckDocument,
 ) -> String {
-    let tried = search.tried.len();
+    let (survey, tried, first) = (field.survey, search.tried.len(), field.first_by.word());
     match outcome {
         Outcome::NotModelled => {
             format!("Cannot say which tube is enough: {}.", not_modelled(survey.roof.kind))
@@ -194,11 +197,11 @@ fn answer(
         ),
         Outcome::Found => match found {
             Some(row) if told_from.verdict == Verdict::Holds => {
-                format!("The lightest that holds: {}. {}", described(row, survey), uses(row))
+                format!("The {first} that holds: {}. {}", described(row, field), uses(row))
             }
             Some(row) => format!(
-                "The lightest that fails nothing that was checked: {}. {} It cannot be said that the roof holds with it: {}.",
-                described(row, survey),
+                "The {first} that fails nothing that was checked: {}. {} It cannot be said that the roof holds with it: {}.",
+                described(row, field),
                 uses(row),
                 held_back(&told_from.not_checked)
             ),
@@ -207,14 +210,17 @@ fn answer(
         Outcome::Mend => {
             let then = match found {
                 Some(row) => format!(
-                    " Once that is mended, the lightest of those tried that fails nothing else that was checked is {}; ask again then.",
-                    described(row, survey)
+                    " Once that is mended, the {first} of those tried that fails nothing else that was checked is {}; ask again then.",
+                    described(row, field)
                 ),
                 None if tried > 0 => " And no brace tried cures the rest.".to_owned(),
                 None => String::new(),
             };
             let beyond: Vec<_> = stays_over.iter().filter(|s| s.beyond_bracing).cloned().collect();
             format!("No tube is enough: no brace changes {}. Mend that first.{then}", over(&beyond))
+        }
+        Outcome::NothingFits if !field.tables.rack.is_empty() => {
+            "Nothing on the rack is what was asked for and fits into the core with its cover.".to_owned()
         }
         Outcome::NothingFits => "No tube asked for fits into the core with its cover.".to_owned(),
         Outcome::None => {
@@ -295,13 +301,14 @@ fn assumptions(field: &Field<'_>, room: &Room<'_>) -> Vec<Words> {
         )
     };
     out.push(words("places-tried", places));
+    out.extend(from_the_rack(field.tables));
     out.push(words(
         "cut-wall-to-wall",
         "braces are cut from inside wall to inside wall, as the survey has its span; what the ends bear beyond that is added at each end".to_owned(),
     ));
     out.push(words(
         "coarse-first",
-        "candidates were sorted out, lightest first, on a coarse grid with low, high and default materials; the chosen one and those told as judged in full had the whole check".to_owned(),
+        "candidates were sorted out in their order on a coarse grid with low, high and default materials; the chosen one and those told as judged in full had the whole check".to_owned(),
     ));
     out
 }

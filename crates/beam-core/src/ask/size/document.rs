@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::FirstBy;
 use crate::check::{Finite, MadeWith, NotChecked, ReadIn, Verdict, Words};
 
 /// The whole result of `size`.
@@ -25,12 +26,12 @@ pub struct SizeDocument {
     pub without: Without,
     /// What was gone through.
     pub searched: Searched,
-    /// The lightest that fails nothing that was checked; `null` where there is none.
+    /// The first that fails nothing that was checked; `null` where there is none.
     pub chosen: Option<CandidateRow>,
-    /// The lightest that fails nothing but what no brace changes; only where something fails that no brace changes.
+    /// The first that fails nothing but what no brace changes; only where something fails that no brace changes.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub once_mended: Option<CandidateRow>,
-    /// Those tried, lightest first: the lighter neighbours of the chosen one, or the nearest to holding.
+    /// Those tried, in their order: the neighbours before of the chosen one, or the nearest to holding.
     pub candidates: Vec<CandidateRow>,
     /// What stays over its limit with every brace tried.
     pub stays_over: Vec<StaysOver>,
@@ -62,7 +63,7 @@ pub struct Without {
 pub struct Searched {
     /// Candidates that fit.
     pub candidates: usize,
-    /// Of these tried, lightest first, until one was found.
+    /// Of these tried, in their order, until one was found.
     pub tried: usize,
     /// Of these judged by the whole of `check`.
     pub in_full: usize,
@@ -76,6 +77,11 @@ pub struct Searched {
     pub counts: Vec<usize>,
     /// Depth of the tubes at most, m.
     pub max_depth: Finite,
+    /// What came first.
+    pub first_by: FirstBy,
+    /// Currency of the prices; only where the shop's rack has prices.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub currency: Option<String>,
 }
 
 /// One candidate.
@@ -91,6 +97,9 @@ pub struct CandidateRow {
     pub along: Vec<Finite>,
     /// Mass of all braces along their curve, kg.
     pub mass: Finite,
+    /// What the shop pays for that length; only where its rack has a price.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub price: Option<Finite>,
     /// Largest ratio of demand to limit among the checks that count; of one put aside, what put it aside, and at least
     /// that; `null` where it was not solved.
     pub ratio: Option<Finite>,

@@ -1,4 +1,4 @@
-//! Which tube is enough: the lightest braces with which a roof fails nothing.
+//! Which tube is enough: the lightest, or cheapest, braces with which a roof fails nothing.
 //!
 //! Every candidate (tube, alloy, number, places) is solved as a whole roof on a coarse grid, lightest first; what passes
 //! there is judged by the whole of [`super::check()`]. Nothing is taken to grow or fall with the size of a tube: a
@@ -8,8 +8,10 @@ mod alone;
 mod answer;
 mod cut_list;
 mod document;
+mod first_by;
 mod pattern;
 mod places;
+mod rack;
 mod rows;
 mod screen;
 mod search;
@@ -22,6 +24,7 @@ mod tests;
 pub use alone::{AloneDocument, AloneQuestion, size_alone};
 pub use cut_list::CutRow;
 pub use document::{CandidateRow, Searched, SizeDocument, StaysOver, Without};
+pub use first_by::FirstBy;
 
 use super::check::{AskError, CheckOptions, check};
 use crate::check::{Bracing, CheckDocument, NotFinite};
@@ -55,6 +58,8 @@ pub struct SizeOptions {
     pub cover: Option<Length>,
     /// Depth of the tube at most.
     pub max_depth: Option<Length>,
+    /// What comes first.
+    pub first_by: FirstBy,
 }
 
 /// Why the question could not be answered at all.
@@ -133,11 +138,18 @@ pub fn size(survey: &Survey, tables: &Tables, options: &SizeOptions) -> Result<S
     let room = room(survey, tables, options, &pattern)?;
     let bare = check(&replaced(survey, Vec::new()), tables, CheckOptions::default())?;
     let beyond = beyond_bracing(&bare);
-    let field = Field { survey, tables, factors: &factors, pattern: &pattern, beyond_bracing: &beyond };
+    let field = Field {
+        survey,
+        tables,
+        factors: &factors,
+        pattern: &pattern,
+        beyond_bracing: &beyond,
+        first_by: options.first_by,
+    };
     let list = if nothing_to_search(survey, &bare) {
         Vec::new()
     } else {
-        candidates(survey, tables, &room.stock, &room.counts)
+        candidates(survey, tables, &room.stock, &room.counts, options.first_by)
     };
     let found = search(&field, list)?;
     answer::document(&field, &room, &bare, &found)
@@ -216,16 +228,7 @@ fn room<'a>(
             );
         }
     };
-    let alloys = stock::alloys(options, tables)?;
-    let mut fitting = Vec::new();
-    for tube in stock::tubes(options, survey.family, tables)? {
-        for alloy in &alloys {
-            if let Ok(stock) = Stock::new(tube, alloy)
-                && stock.size[1] <= max_depth + 1e-9
-            {
-                fitting.push(stock);
-            }
-        }
-    }
+    let mut fitting = stock::on_hand(options, survey.family, tables)?;
+    fitting.retain(|stock| stock.size[1] <= max_depth + 1e-9);
     Ok(Room { stock: fitting, counts, cover, max_depth, core })
 }

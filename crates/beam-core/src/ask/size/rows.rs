@@ -64,6 +64,7 @@ pub(super) fn row(
             .map(|y| Finite::new(*y, "place of a brace"))
             .collect::<Result<_, _>>()?,
         mass: Finite::new(candidate.mass, "mass of braces")?,
+        price: candidate.price.map(|p| Finite::new(p, "price of braces")).transpose()?,
         ratio: None,
         check: None,
         sag: None,
@@ -108,7 +109,7 @@ pub(super) fn row(
     Ok(out)
 }
 
-/// The rows told: up to the one found and what was tried with it, else those nearest to holding; lightest first.
+/// The rows told: up to the one found and what was tried with it, else those nearest to holding; in the order tried.
 pub(super) fn told(field: &Field<'_>, search: &Search<'_>) -> Result<Vec<CandidateRow>, NotFinite> {
     let mut rows = search
         .tried

@@ -1,14 +1,14 @@
-//! The search: lightest first, sorted out on a coarse grid, then judged in full.
+//! The search: one after another, sorted out on a coarse grid, then judged in full.
 
 use std::collections::BTreeMap;
 
 use rayon::prelude::*;
 
-use super::SizeError;
 use super::pattern::Pattern;
 use super::places::arrangements;
 use super::screen::{Screened, Stumble, screen};
 use super::stock::{Stock, wall_is_listed};
+use super::{FirstBy, SizeError};
 use crate::ask::bend::{BendOptions, bend};
 use crate::ask::check::{CheckOptions, check};
 use crate::ask::typed::TypedTube;
@@ -26,7 +26,7 @@ const STUMBLES: usize = 2;
 const AT_ONCE: usize = 8;
 /// Candidates judged in full at most, before the search gives up.
 pub(super) const IN_FULL: usize = 8;
-/// Lighter neighbours of the chosen one that are judged in full too, for the reason why not.
+/// Neighbours before the chosen one that are judged in full too, for the reason why not.
 const NEIGHBOURS: usize = 2;
 /// Alloys whose moduli differ by less than this do the same to a panel.
 const SAME_STIFFNESS: f64 = 0.02;
@@ -39,6 +39,8 @@ pub(super) struct Candidate<'a> {
     pub along: Vec<f64>,
     /// Mass of all of them along their curve, kg.
     pub mass: f64,
+    /// What the shop pays for that length; `None` without a price.
+    pub price: Option<f64>,
     /// Whether the tube can be brought to the crown; `None`: its alloy must be known first.
     pub bendable: Option<bool>,
 }
@@ -58,7 +60,7 @@ pub(super) enum Judged {
 
 /// What the search found.
 pub(super) struct Search<'a> {
-    /// All tried, lightest first.
+    /// All tried, in their order.
     pub tried: Vec<(Candidate<'a>, Judged)>,
     /// Index of the one that fails nothing which bracing changes.
     pub found: Option<usize>,
@@ -77,14 +79,17 @@ pub(super) struct Field<'a> {
     pub pattern: &'a Pattern,
     /// Checks, with their parts, that fail without braces and that no brace changes.
     pub beyond_bracing: &'a [(String, String)],
+    /// What comes first.
+    pub first_by: FirstBy,
 }
 
-/// Every candidate, lightest first.
+/// Every candidate in the order in which they are tried.
 pub(super) fn candidates<'a>(
     survey: &Survey,
     tables: &Tables,
     tubes: &[Stock<'a>],
     counts: &[usize],
+    first_by: FirstBy,
 ) -> Vec<Candidate<'a>> {
     let (span, rise) = (survey.roof.span, survey.roof.rise);
     let curve = Arc::new(span, rise).map_or(span.value, |arc| arc.length().value);
@@ -93,20 +98,24 @@ pub(super) fn candidates<'a>(
         let bendable = bendable(span, rise, stock, tables);
         for &count in counts {
             for along in arrangements(survey, count, stock.size[0]) {
-                let mass = stock.mass * curve * along.len() as f64;
-                out.push(Candidate { stock: stock.clone(), along, mass, bendable });
+                let length = curve * along.len() as f64;
+                let (mass, price) = (stock.mass * length, stock.price.map(|p| p * length));
+                out.push(Candidate { stock: stock.clone(), along, mass, price, bendable });
             }
         }
     }
     out.sort_by(|a, b| {
-        a.mass.total_cmp(&b.mass).then_with(|| a.along.len().cmp(&b.along.len())).then_with(|| {
-            a.along
-                .iter()
-                .zip(&b.along)
-                .map(|(p, q)| p.total_cmp(q))
-                .find(|o| o.is_ne())
-                .unwrap_or(std::cmp::Ordering::Equal)
-        })
+        let ([a0, a1], [b0, b1]) = (first_by.key(a.mass, a.price), first_by.key(b.mass, b.price));
+        a0.total_cmp(&b0).then(a1.total_cmp(&b1)).then_with(|| a.along.len().cmp(&b.along.len())).then_with(
+            || {
+                a.along
+                    .iter()
+                    .zip(&b.along)
+                    .map(|(p, q)| p.total_cmp(q))
+                    .find(|o| o.is_ne())
+                    .unwrap_or(std::cmp::Ordering::Equal)
+            },
+        )
     });
     out
 }
@@ -213,7 +222,7 @@ fn in_full(field: &Field<'_>, out: &mut Search<'_>, index: usize) -> Result<bool
     Ok(holds)
 }
 
-/// The nearest lighter ones, and where nothing was found the one that came nearest, judged in full for their reasons.
+/// The nearest before it, and where nothing was found the one that came nearest, judged in full for their reasons.
 fn neighbours(field: &Field<'_>, out: &mut Search<'_>) -> Result<(), SizeError> {
     let screened_only = |out: &Search<'_>, i: &usize| matches!(out.tried[*i].1, Judged::Screened(_));
     let wanted: Vec<usize> = match out.found {

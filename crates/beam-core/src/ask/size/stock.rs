@@ -1,7 +1,6 @@
 //! Tubes and alloys that are tried, and which of them fit.
 
-use super::SizeError;
-use super::SizeOptions;
+use super::{FirstBy, SizeError, SizeOptions};
 use crate::quantity::{Family, INCH, POUND, si};
 use crate::section::Hollow;
 use crate::survey::{MemberSection, Survey};
@@ -20,8 +19,10 @@ pub(super) struct Stock<'a> {
     pub alloy: &'a Alloy,
     /// Width, depth, wall, outside corner radius, m.
     pub size: [f64; 4],
-    /// Mass per length, kg/m.
+    /// Mass per length, kg/m: as the shop weighed it, else by the tables.
     pub mass: f64,
+    /// What the shop pays per metre.
+    pub price: Option<f64>,
 }
 
 impl<'a> Stock<'a> {
@@ -38,7 +39,7 @@ impl<'a> Stock<'a> {
         let [width, depth, wall, corner] = size;
         let hollow = Hollow::tube_si(width, depth, wall, corner).map_err(|e| e.to_string())?;
         let density = alloy.density_lb_in3 * POUND / INCH.powi(3);
-        Ok(Stock { tube, alloy, size, mass: density * hollow.properties_si().area })
+        Ok(Stock { tube, alloy, size, mass: density * hollow.properties_si().area, price: None })
     }
 
     pub(super) fn section(&self) -> MemberSection {
@@ -47,11 +48,52 @@ impl<'a> Stock<'a> {
     }
 }
 
+/// What is tried: what the shop has on its rack, else all stock asked for.
+///
+/// # Errors
+/// A name that is not in the tables; by price, a tube without one.
+pub(super) fn on_hand<'a>(
+    options: &SizeOptions,
+    family: Family,
+    tables: &'a Tables,
+) -> Result<Vec<Stock<'a>>, SizeError> {
+    let mut out = Vec::new();
+    if tables.rack.is_empty() {
+        let alloys = alloys(options, tables)?;
+        for tube in tubes(options, family, tables)? {
+            out.extend(alloys.iter().filter_map(|alloy| Stock::new(tube, alloy).ok()));
+        }
+    } else {
+        // What is not named is not left out: all of the rack is to hand.
+        let alloys = if options.alloys.is_empty() { None } else { Some(alloys(options, tables)?) };
+        let tubes = if options.tubes.is_empty() { None } else { Some(tubes(options, family, tables)?) };
+        for row in &tables.rack {
+            let (tube, alloy) = (tables.tube(&row.tube)?, tables.alloy(&row.alloy)?);
+            let asked_for = alloys.as_ref().is_none_or(|all| all.iter().any(|a| a.id == alloy.id))
+                && tubes.as_ref().is_none_or(|all| all.iter().any(|t| t.id == tube.id));
+            if let (true, Ok(stock)) = (asked_for, Stock::new(tube, alloy)) {
+                let mass = row.kg_per_m.unwrap_or(stock.mass);
+                out.push(Stock { mass, price: row.price_per_m, ..stock });
+            }
+        }
+    }
+    let without = out.iter().find(|stock| stock.price.is_none());
+    match (options.first_by, without) {
+        (FirstBy::Price, Some(stock)) => Err(SizeError::Option {
+            what: "order by price",
+            value: format!("no price of {}, {}", stock.tube.id, stock.alloy.id),
+            allowed: "a price for every tube that is tried".to_owned(),
+            remedy: "write price_per_m into rack.csv of the folder named with --tables, or order by weight",
+        }),
+        _ => Ok(out),
+    }
+}
+
 /// The alloys asked for.
 ///
 /// # Errors
 /// A name that is not in the tables.
-pub(super) fn alloys<'a>(options: &SizeOptions, tables: &'a Tables) -> Result<Vec<&'a Alloy>, SizeError> {
+fn alloys<'a>(options: &SizeOptions, tables: &'a Tables) -> Result<Vec<&'a Alloy>, SizeError> {
     let mut out: Vec<&Alloy> = Vec::new();
     let usual = USUAL_ALLOYS.map(str::to_owned);
     let names = if options.alloys.is_empty() { &usual[..] } else { &options.alloys };
@@ -68,11 +110,7 @@ pub(super) fn alloys<'a>(options: &SizeOptions, tables: &'a Tables) -> Result<Ve
 ///
 /// # Errors
 /// A name that is not in the tables.
-pub(super) fn tubes<'a>(
-    options: &SizeOptions,
-    family: Family,
-    tables: &'a Tables,
-) -> Result<Vec<&'a Tube>, SizeError> {
+fn tubes<'a>(options: &SizeOptions, family: Family, tables: &'a Tables) -> Result<Vec<&'a Tube>, SizeError> {
     let own = match family {
         Family::Inch => "in",
         Family::Metric => "mm",

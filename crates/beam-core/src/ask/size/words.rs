@@ -2,12 +2,15 @@
 
 use super::document::{CandidateRow, StaysOver};
 use super::pattern::words;
+use super::rack::currency;
+use super::search::Field;
 use crate::check::{NotChecked, Words};
-use crate::quantity::{percent, tape, weight};
-use crate::survey::{RoofKind, Survey};
+use crate::quantity::{percent, tape};
+use crate::survey::RoofKind;
 
 /// "two of 1 x 1 x 1/8, 6061-T6, at 3 ft and 5 ft from the front mark, 6 lb together".
-pub(super) fn described(row: &CandidateRow, survey: &Survey) -> String {
+pub(super) fn described(row: &CandidateRow, field: &Field<'_>) -> String {
+    let survey = field.survey;
     let places: Vec<String> = row.along.iter().map(|y| tape(y.get(), survey.family)).collect();
     let places = match places.split_last() {
         Some((last, [])) => last.clone(),
@@ -20,7 +23,7 @@ pub(super) fn described(row: &CandidateRow, survey: &Survey) -> String {
         number(row.count),
         row.tube,
         row.alloy,
-        weight(row.mass.get(), survey.family)
+        row.measured(survey.family, currency(field.tables))
     )
 }
 

@@ -51,6 +51,8 @@ fn rows(tables: &Tables, name: TableName) -> Vec<Value> {
         TableName::Materials => materials(tables),
         TableName::BuildUps => build_ups(tables),
         TableName::WalkBoards => walk_boards(tables),
+        TableName::Rack => rack(tables),
+        TableName::Dies => dies(tables),
         TableName::Damage => damage(tables),
         TableName::Adhesives => adhesives(tables),
         TableName::Factors => factors(tables),
@@ -159,6 +161,35 @@ fn walk_boards(tables: &Tables) -> Vec<Value> {
         })
     };
     tables.walk_boards.iter().map(row).collect()
+}
+
+/// Weight and price only where the shop wrote one.
+fn rack(tables: &Tables) -> Vec<Value> {
+    let row = |own: &section_tables::RackTube| {
+        let mut row = json!({
+            "id": own.id, "tube": own.tube, "alloy": own.alloy,
+            "source": own.source, "kind": own.kind.to_string(),
+        });
+        if let Some(mass) = own.kg_per_m {
+            row["kg_per_m"] = json!(mass);
+        }
+        if let Some(price) = own.price_per_m {
+            row["price_per_m"] = json!(price);
+            row["currency"] = json!(own.currency);
+        }
+        row
+    };
+    tables.rack.iter().map(row).collect()
+}
+
+fn dies(tables: &Tables) -> Vec<Value> {
+    let row = |die: &section_tables::Die| {
+        json!({
+            "id": die.id, "width_mm": die.width_mm, "depth_mm": die.depth_mm,
+            "least_radius_mm": die.least_radius_mm, "source": die.source, "kind": die.kind.to_string(),
+        })
+    };
+    tables.dies.iter().map(row).collect()
 }
 
 fn damage(tables: &Tables) -> Vec<Value> {

@@ -44,7 +44,7 @@ pub(crate) fn size_alone(document: &AloneDocument, width: usize) -> String {
         searched.alloys.join(" and ")
     );
     page.labelled("Searched", 8, &[&told]);
-    page.heading("Tried, lightest first");
+    page.heading(&format!("Tried, {} first", document.searched.first_by.word()));
     let mut table = Table::new(&[
         ("weight", Set::Right),
         ("tube", Set::Words),
@@ -55,7 +55,7 @@ pub(crate) fn size_alone(document: &AloneDocument, width: usize) -> String {
     ]);
     for row in &document.candidates {
         table.row([
-            weight(row.mass.get(), family),
+            row.measured(family, searched.currency.as_deref()),
             row.tube.clone(),
             row.alloy.clone(),
             row.sag.map_or_else(|| "-".to_owned(), |s| sag(s.get(), family)),
@@ -186,7 +186,7 @@ fn candidates(page: &mut Page, document: &SizeDocument, family: Family) {
     if document.candidates.is_empty() {
         return;
     }
-    page.heading("Tried, lightest first");
+    page.heading(&format!("Tried, {} first", document.searched.first_by.word()));
     let mut table = Table::new(&[
         ("weight", Set::Right),
         ("braces", Set::Words),
@@ -198,7 +198,7 @@ fn candidates(page: &mut Page, document: &SizeDocument, family: Family) {
     ]);
     for row in &document.candidates {
         table.row([
-            weight(row.mass.get(), family),
+            row.measured(family, document.searched.currency.as_deref()),
             format!("{} of {}, {}", row.count, row.tube, row.alloy),
             row.along.iter().map(|y| tape(y.get(), family)).collect::<Vec<_>>().join("; "),
             row.sag.map_or_else(|| "-".to_owned(), |s| sag(s.get(), family)),

@@ -21,6 +21,8 @@ pub(crate) fn tables(tables: &Tables, which: Option<TableName>, width: usize) ->
         Some(TableName::Materials) => materials(&mut page, tables, &mut cited),
         Some(TableName::BuildUps) => build_ups(&mut page, tables, &mut cited),
         Some(TableName::WalkBoards) => walk_boards(&mut page, tables, &mut cited),
+        Some(TableName::Rack) => rack(&mut page, tables, &mut cited),
+        Some(TableName::Dies) => dies(&mut page, tables, &mut cited),
         Some(TableName::Damage) => damage(&mut page, tables, &mut cited),
         Some(TableName::Adhesives) => adhesives(&mut page, tables, &mut cited),
         Some(TableName::Factors) => factors(&mut page, tables, &mut cited),
@@ -44,6 +46,8 @@ fn count(tables: &Tables, which: TableName) -> usize {
         TableName::Materials => tables.materials.len(),
         TableName::BuildUps => tables.buildups.len(),
         TableName::WalkBoards => tables.walk_boards.len(),
+        TableName::Rack => tables.rack.len(),
+        TableName::Dies => tables.dies.len(),
         TableName::Damage => tables.damage.len(),
         TableName::Adhesives => tables.adhesives.len(),
         TableName::Factors => tables.factors.len(),
@@ -200,6 +204,64 @@ fn walk_boards(page: &mut Page, tables: &Tables, cited: &mut Cited) {
             board.material.clone(),
             board.kind.to_string(),
             cited.cite(&board.source),
+        ]);
+    }
+    page.table(&table);
+}
+
+/// Said where a table has no rows because no shop has written any.
+const NO_OWN_ROWS: &str = "No rows: a shop writes its own and names their folder with --tables DIR.";
+
+fn rack(page: &mut Page, tables: &Tables, cited: &mut Cited) {
+    page.heading("On the rack");
+    if tables.rack.is_empty() {
+        page.note(NO_OWN_ROWS);
+        return;
+    }
+    let mut table = Table::new(&[
+        ("name", Set::Words),
+        ("tube", Set::Words),
+        ("alloy", Set::Left),
+        ("kg/m", Set::Right),
+        ("price per m", Set::Right),
+        ("", Set::Left),
+        ("source", Set::Left),
+    ]);
+    let number = |value: Option<f64>| value.map_or_else(String::new, |value| value.to_string());
+    for own in &tables.rack {
+        table.row([
+            own.id.clone(),
+            own.tube.clone(),
+            own.alloy.clone(),
+            number(own.kg_per_m),
+            number(own.price_per_m),
+            own.currency.clone(),
+            cited.cite(&own.source),
+        ]);
+    }
+    page.table(&table);
+}
+
+fn dies(page: &mut Page, tables: &Tables, cited: &mut Cited) {
+    page.heading("What the bender takes");
+    if tables.dies.is_empty() {
+        page.note(NO_OWN_ROWS);
+        return;
+    }
+    let mut table = Table::new(&[
+        ("dies", Set::Words),
+        ("tube's width, mm", Set::Right),
+        ("depth, mm", Set::Right),
+        ("least radius under load, mm", Set::Right),
+        ("source", Set::Left),
+    ]);
+    for die in &tables.dies {
+        table.row([
+            die.id.clone(),
+            die.width_mm.to_string(),
+            die.depth_mm.to_string(),
+            die.least_radius_mm.to_string(),
+            cited.cite(&die.source),
         ]);
     }
     page.table(&table);
