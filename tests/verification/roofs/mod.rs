@@ -3,6 +3,7 @@
 mod balance;
 mod braced;
 mod crutch;
+mod joint;
 mod mirror;
 mod missing;
 mod monotone;

@@ -3,8 +3,8 @@
 use super::evaluate::keep_worst;
 use super::reading::weights;
 use crate::check::{
-    CaseState, Check, Context, Finding, PanelLimits, TubeStrength, brace_findings, panel_findings,
-    trimmer_findings,
+    CaseState, Check, Context, Finding, PanelLimits, TubeStrength, beside_joints, brace_findings,
+    joint_findings, panel_findings, trimmer_findings,
 };
 use crate::response::{Layout, Response};
 
@@ -38,8 +38,34 @@ pub(crate) fn probe(
             found.for_each(|f| keep_worst(&mut kept, f));
             kept.into_iter().find(|f| f.check == like.check && f.part == like.part).map(|f| f.ratio)
         }
+        Check::CoreShear => {
+            let read = [
+                beside_joint(context, limits, layout, case, like),
+                panel(context, limits, layout, case, like),
+            ];
+            read.into_iter().flatten().reduce(f64::max)
+        }
         _ => panel(context, limits, layout, case, like),
     }
+}
+
+/// Core shear beside a joint at the place nearest to that of `like`; `None` where it lies farther off than the foam
+/// is deep.
+fn beside_joint(
+    context: &Context<'_>,
+    limits: &PanelLimits,
+    layout: &Layout,
+    case: &CaseState<'_>,
+    like: &Finding,
+) -> Option<f64> {
+    let places = beside_joints(context, layout);
+    let off = |f: &Finding| (f.x - like.x).hypot(f.y - like.y);
+    let found = joint_findings(context, limits, layout, &places, case);
+    let nearest =
+        found.into_iter().filter(|f| f.part == like.part).min_by(|a, b| off(a).total_cmp(&off(b)))?;
+    let deep = |(top, bottom): (f64, f64)| (top - bottom).abs();
+    let layer = context.roof.layers.iter().position(|l| l.name == like.part)?;
+    (off(&nearest) <= deep(context.roof.levels(like.x)[layer])).then_some(nearest.ratio)
 }
 
 fn panel(

@@ -6,7 +6,7 @@ use super::places::{arrangements, gaps};
 use super::screen::{PUT_ASIDE, screen};
 use super::search::{candidates, fails};
 use super::stock::Stock;
-use super::{SizeOptions, size};
+use super::{FirstBy, SizeOptions, size};
 use crate::ask::check::{CheckOptions, check};
 use crate::check::Verdict;
 use crate::loads::Factors;
@@ -156,7 +156,7 @@ fn candidates_take_the_place_of_new_braces_and_leave_old_ones() {
 fn candidates_come_lightest_first() {
     let survey = theatre("");
     let tubes = [stock("1-1/2 x 1-1/2 x 1/8", "6061-T6"), stock("1 x 1 x 1/8", "6063-T52")];
-    let list = candidates(&survey, Tables::shipped(), &tubes, &[1, 2]);
+    let list = candidates(&survey, Tables::shipped(), &tubes, &[1, 2], FirstBy::Weight);
     assert_eq!(list.len(), 2 * (6 + 3));
     assert!(list.windows(2).all(|p| p[0].mass <= p[1].mass));
     // 1 x 1 x 1/8 in: 0.4375 in2 x 0.097 lb/in3 over the arc, 92.588 in: 3.929 lb.
