@@ -7,6 +7,8 @@ mod joint;
 mod mirror;
 mod missing;
 mod monotone;
+mod must_hold;
+mod must_not_hold;
 mod same;
 mod superposition;
 mod unsafe_roofs;
