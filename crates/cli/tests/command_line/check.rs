@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde_json::Value;
 
-use super::{bracewright, demo};
+use super::{bracewright, demo, ran};
 
 const DEMOS: [&str; 5] =
     ["film-archive", "mobile-darkroom", "puppet-theatre-bare", "puppet-theatre-braced", "seed-library"];
@@ -12,10 +12,10 @@ const DEMOS: [&str; 5] =
 /// Exit status and standard output.
 fn check(demo_name: &str, more: &[&str]) -> (i32, String) {
     let path = demo(&format!("{demo_name}.toml"));
-    let run = bracewright().arg("check").arg(path).args(more).output().expect("the program starts");
+    let run = ran(&[&["check", path.as_str()], more].concat());
     let told = String::from_utf8_lossy(&run.stderr).into_owned();
     assert_eq!(told, "", "{demo_name}: an answer goes to standard output alone");
-    (run.status.code().unwrap_or(-1), String::from_utf8(run.stdout).expect("UTF-8"))
+    (run.status.code().unwrap_or(-1), String::from_utf8(run.stdout.clone()).expect("UTF-8"))
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use super::{bracewright, demo, output};
+use super::{bracewright, demo, output, ran};
 
 #[test]
 fn a_check_is_explained_with_formula_source_and_range() {
@@ -34,7 +34,8 @@ fn an_unknown_code_is_3_with_what_is_near() {
 /// What an answer says in brackets can be asked for.
 #[test]
 fn every_code_of_an_answer_is_explained() {
-    let text = output(&["check", &demo("seed-library.toml"), "--format", "json"]);
+    let run = ran(&["check", &demo("seed-library.toml"), "--format", "json"]);
+    let text = String::from_utf8_lossy(&run.stdout);
     let document: Value = serde_json::from_str(&text).expect("JSON");
     let told = |list: &str, key: &str| -> Vec<String> {
         let rows = document[list].as_array().cloned().unwrap_or_default();

@@ -18,6 +18,10 @@ mod tube;
 mod walk;
 mod working;
 
+use std::collections::HashMap;
+use std::process::Output;
+use std::sync::{Arc, LazyLock, Mutex};
+
 use assert_cmd::Command;
 
 /// The program, with nothing of the tester's terminal in its environment.
@@ -33,6 +37,15 @@ pub(crate) fn bracewright() -> Command {
 pub(crate) fn output(arguments: &[&str]) -> String {
     let run = bracewright().args(arguments).assert().code(0);
     String::from_utf8(run.get_output().stdout.clone()).expect("UTF-8")
+}
+
+/// A run with these arguments: made once, however many tests look at it.
+pub(crate) fn ran(arguments: &[&str]) -> Arc<Output> {
+    static RUNS: LazyLock<Mutex<HashMap<String, Arc<Output>>>> = LazyLock::new(Mutex::default);
+    // Held while it runs: the program uses all processors itself.
+    let mut runs = RUNS.lock().expect("no test fails while it holds this");
+    let run = || Arc::new(bracewright().args(arguments).output().expect("the program starts"));
+    runs.entry(arguments.join("\n")).or_insert_with(run).clone()
 }
 
 /// The path of a demo survey.
