@@ -25,6 +25,17 @@ fn adm_members() {
 }
 
 #[test]
+fn en_members() {
+    suite::hold(Folder::Verification, "en_members");
+}
+
+/// Rows printed by `tests/second_route/aluminium.py`.
+#[test]
+fn aluminium() {
+    suite::hold(Folder::Verification, "aluminium");
+}
+
+#[test]
 fn sandwiches() {
     suite::hold(Folder::Verification, "sandwiches");
 }
