@@ -365,6 +365,16 @@ pub(crate) struct Tube {
     /// With its unit. Beside a weld the metal is softer; in the length the whole member pays for it.
     #[arg(long, value_name = "PLACE")]
     pub(crate) weld_at: Option<String>,
+    /// Partial factor gamma_M1 of EN 1999-1-1 (1.10 if absent)
+    ///
+    /// For yielding and buckling; a national annex may set another than the recommended 1.10. From 1 to 2.
+    #[arg(long, value_name = "FACTOR", hide_short_help = true)]
+    pub(crate) gamma_m1: Option<f64>,
+    /// Partial factor gamma_M2 of EN 1999-1-1 (1.25 if absent)
+    ///
+    /// For rupture, as beside welds. From 1 to 2.
+    #[arg(long, value_name = "FACTOR", hide_short_help = true)]
+    pub(crate) gamma_m2: Option<f64>,
     #[command(flatten)]
     pub(crate) tables: OwnTables,
     #[command(flatten)]

@@ -8,10 +8,11 @@ pub use document::{BraceAnswer, BraceStrength, SecondOrder};
 
 use super::TubeSection;
 use crate::check::{Finite, MadeWith, NotFinite, own_tables};
-use crate::quantity::{Force, ForcePerLength, KSI, Length, Mass, STANDARD_GRAVITY, si};
+use crate::quantity::{Force, ForcePerLength, Length, Mass, STANDARD_GRAVITY, si};
 use crate::section::{Hollow, SectionError, SectionProperties, ring_factors};
 use crate::strip::{Arch, ArchEnds, ArchLoad, ArchState, LargeState, SnapKind, Station, StripError};
-use section_tables::{Alloy, NotFound, Tables};
+use crate::survey::ListedAlloy;
+use section_tables::{NotFound, Tables};
 
 /// A load as people say it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -52,6 +53,9 @@ pub enum BraceError {
     /// No such tube or alloy.
     #[error(transparent)]
     NotFound(#[from] NotFound),
+    /// An alloy without a temper that is held.
+    #[error("{0}")]
+    NoTemper(String),
     /// A measure or load that cannot be.
     #[error("{what} is {value:.6} {unit}; allowed: {allowed}; {remedy}")]
     Measure {
@@ -83,7 +87,7 @@ pub enum BraceError {
 impl BraceError {
     /// Whether the question was sound and only the answer is missing.
     pub fn cannot_say(&self) -> bool {
-        matches!(self, Self::Arch(StripError::Mechanism { .. }) | Self::NotFinite(_))
+        matches!(self, Self::Arch(StripError::Mechanism { .. }) | Self::NotFinite(_) | Self::NoTemper(_))
     }
 }
 
@@ -106,7 +110,7 @@ struct Case<'a> {
     properties: SectionProperties,
     /// Stress at the inside of the curve over that of a straight bar.
     curved: f64,
-    alloy: &'a Alloy,
+    alloy: ListedAlloy,
 }
 
 /// What a curved brace does alone: push on the walls, moments, sag, the load it snaps or sways under, and whether the
@@ -260,8 +264,11 @@ fn looked_over<'a>(question: &'a BraceQuestion, tables: &'a Tables) -> Result<Ca
     let name = row.unwrap_or_else(|| measured(size));
     let [width, depth, wall, corner] = size;
     let properties = Hollow::new(si(width), si(depth), si(wall), si(corner))?.properties();
-    let alloy = tables.alloy(&question.alloy)?;
-    let (e, g) = (alloy.e_ksi * KSI, alloy.g_ksi * KSI);
+    let alloy = ListedAlloy::find(&question.alloy, tables).map_err(|missing| {
+        ListedAlloy::no_temper(&question.alloy, tables)
+            .map_or(BraceError::NotFound(missing), BraceError::NoTemper)
+    })?;
+    let (e, g) = (alloy.e.value, alloy.g.value);
     let default = if question.thrust_spring.is_some() { ArchEnds::Pinned } else { ArchEnds::Roller };
     let arch = Arch {
         span: question.span,

@@ -2,11 +2,10 @@
 
 use super::context::{CaseState, Context};
 use super::finding::{Check, Finding, Numbers};
-use super::tube::{TubeStrength, factors, format_of};
+use super::tube::{TubeStrength, factors};
 use crate::loads::CaseKind;
 use crate::response::Layout;
 use crate::strength::Basis;
-use crate::strength::aluminium::adm::Format;
 
 /// One end of a brace: what rests on it for years and what comes on top, N up on the brace.
 struct End<'a, 'b> {
@@ -70,18 +69,14 @@ impl End<'_, '_> {
 
     /// Webs that the ledger presses up into the tube.
     fn crippling(&self, strength: &TubeStrength) -> Option<Finding> {
-        let limit = strength.crippling?;
-        let aluminium = &self.context.factors.aluminium;
-        let format = format_of(aluminium.rules);
-        let demand = match format {
-            Format::Asd => self.years + self.top,
-            Format::Lrfd => factors(aluminium, self.case.kind, 1.0)
-                .into_iter()
-                .map(|[lasting, passing]| lasting * self.years + passing * self.top)
-                .fold(0.0, f64::max),
-        }
-        .max(0.0);
-        let basis = Basis::published(format!("{}, J.9.3.1, wall less 10 % (practice)", format.name()));
+        let carries = strength.crippling.as_ref()?;
+        let limit = carries.value.value;
+        let demand = factors(&self.context.factors.aluminium, self.case.kind, 1.0)
+            .into_iter()
+            .map(|[lasting, passing]| lasting * self.years + passing * self.top)
+            .fold(0.0, f64::max);
+        let source = format!("{}, wall less 10 % (practice)", carries.basis.source).into();
+        let basis = Basis { source, kind: carries.basis.kind };
         Some(self.finding(Check::WebCrippling, [demand, limit, demand / limit], "N", &basis))
     }
 

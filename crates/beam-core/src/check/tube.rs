@@ -6,7 +6,7 @@
 
 use crate::loads::{Aluminium, CaseKind, Factors};
 use crate::model::{IdealBrace, IdealRoof, MemberKind};
-use crate::quantity::si;
+use crate::quantity::{Force, si};
 use crate::response::BraceForces;
 use crate::strength::aluminium::RectangularTube;
 use crate::strength::aluminium::adm::{
@@ -16,8 +16,8 @@ use crate::strength::aluminium::adm::{
 use crate::strength::aluminium::en1999::{
     EnMetal, EnStrengths, EnTube, PartialFactors, member_used, section_used,
 };
-use crate::strength::{Basis, BasisKind, OutOfRange};
-use crate::survey::AluminiumRules;
+use crate::strength::{Basis, BasisKind, Limit, OutOfRange};
+use crate::survey::{AluminiumRules, ListedAlloy};
 
 /// Held length of a tube whose whole length is glued to a skin, m: the rule wants a length above zero.
 const HELD: f64 = 0.01;
@@ -59,8 +59,8 @@ pub(crate) struct TubeStrength {
     pub welded: Resistance,
     /// Places of welds, m.
     pub welds: Vec<f64>,
-    /// Both webs over an end's bearing, N; `None` without a seat.
-    pub crippling: Option<f64>,
+    /// Both webs over an end's bearing; `None` without a seat.
+    pub crippling: Option<Limit<Force>>,
     pub fatigue: FatigueLimits,
     pub basis: Basis,
 }
@@ -89,7 +89,7 @@ pub(crate) fn tube_strengths(roof: &IdealRoof, factors: &Factors) -> Vec<Result<
 /// Its nominal wall is taken less the tolerance; glued to a skin it is held all along.
 fn strength(
     brace: &IdealBrace,
-    alloy: &section_tables::Alloy,
+    alloy: &ListedAlloy,
     [wall, corner]: [f64; 2],
     factors: &Factors,
     years: f64,
@@ -113,36 +113,36 @@ fn strength(
         AluminiumRules::En1999 => {
             by_en(&tube, alloy, [wall, held, length], weld.map(|w| w.1), brace.bonded, &factors.aluminium)
         }
-        AluminiumRules::Adm2020Asd => {
-            by_adm(&tube, alloy, held, weld.map(|w| w.0), Format::Asd).map_err(words)
-        }
-        AluminiumRules::Adm2020Lrfd => {
-            by_adm(&tube, alloy, held, weld.map(|w| w.0), Format::Lrfd).map_err(words)
-        }
+        AluminiumRules::Adm2020Asd => by_adm(&tube, alloy, held, weld.map(|w| w.0), Format::Asd),
+        AluminiumRules::Adm2020Lrfd => by_adm(&tube, alloy, held, weld.map(|w| w.0), Format::Lrfd),
     };
     let (sound, source) = of(within)?;
     let (welded, _) = of(within.or(near))?;
-    let crippling = || -> Result<Option<f64>, OutOfRange> {
+    let crippling = || -> Result<Option<Limit<Force>>, String> {
         let Some(seat) = &brace.seat else { return Ok(None) };
-        let weld = if places.is_empty() { Weld::None } else { Weld::NearEnds };
-        let metal = AdmAlloy::from_table(alloy)?;
-        let limit = end_crippling(&tube, &metal, seat.bearing_length, weld, format_of(rules))?;
-        Ok(Some(limit.value.value))
+        let limit = if rules == AluminiumRules::En1999 {
+            en_tube(&tube, alloy, wall, !places.is_empty(), &factors.aluminium)?
+                .end_crippling(seat.bearing_length)
+        } else {
+            let weld = if places.is_empty() { Weld::None } else { Weld::NearEnds };
+            let metal = AdmAlloy::from_table(alloy.by_adm()?).map_err(words)?;
+            end_crippling(&tube, &metal, seat.bearing_length, weld, format_of(rules))
+        };
+        limit.map(Some).map_err(words)
     };
     Ok(TubeStrength {
         rules,
         sound,
         welded,
         welds: brace.welds.clone(),
-        crippling: crippling().map_err(words)?,
+        crippling: crippling()?,
         fatigue: fatigue_limits(brace, &tube, factors.road_swings * years).map_err(words)?,
         basis: Basis { source: format!("{source}, wall less 10 % (practice)").into(), kind: kind_of(rules) },
     })
 }
 
-/// The format that ends of a tube are judged in: EN 1999-1-1 is not worked out for them, so they are judged by ADM
-/// 2020 with its own allowable strength and loads unfactored.
-pub(super) fn format_of(rules: AluminiumRules) -> Format {
+/// The format of the manual that a rule book stands for.
+fn format_of(rules: AluminiumRules) -> Format {
     if rules == AluminiumRules::Adm2020Lrfd { Format::Lrfd } else { Format::Asd }
 }
 
@@ -172,7 +172,7 @@ pub(super) fn section_strength(
     let (resistance, source) = match rules {
         AluminiumRules::En1999 => by_en(&tube, alloy, [wall, held, held], None, false, &factors.aluminium)?,
         AluminiumRules::Adm2020Asd | AluminiumRules::Adm2020Lrfd => {
-            by_adm(&tube, alloy, held, None, format_of(rules)).map_err(words)?
+            by_adm(&tube, alloy, held, None, format_of(rules))?
         }
     };
     let source = format!("{source}, wall less 10 % (practice)").into();
@@ -181,13 +181,23 @@ pub(super) fn section_strength(
 
 fn by_adm(
     tube: &RectangularTube,
-    alloy: &section_tables::Alloy,
+    alloy: &ListedAlloy,
     held: f64,
     weld: Option<Weld>,
     format: Format,
+) -> Result<(Resistance, String), String> {
+    let row = alloy.by_adm()?;
+    adm_resistance(tube, row, held, weld.unwrap_or(Weld::None), format).map_err(|e| e.to_string())
+}
+
+fn adm_resistance(
+    tube: &RectangularTube,
+    row: &section_tables::Alloy,
+    held: f64,
+    weld: Weld,
+    format: Format,
 ) -> Result<(Resistance, String), OutOfRange> {
-    let metal = AdmAlloy::from_table(alloy)?;
-    let weld = weld.unwrap_or(Weld::None);
+    let metal = AdmAlloy::from_table(row)?;
     let flexure = Flexure {
         tube: *tube,
         alloy: metal,
@@ -208,30 +218,39 @@ fn by_adm(
     Ok((resistance, source))
 }
 
+/// The tube as EN 1999-1-1 sees it; `wall` is the nominal one.
+fn en_tube(
+    tube: &RectangularTube,
+    alloy: &ListedAlloy,
+    wall: f64,
+    welded: bool,
+    aluminium: &Aluminium,
+) -> Result<EnTube, String> {
+    // A wall of 3 mm in metres is not exactly 3 mm again.
+    let nominal = (wall * 1e12).round() / 1e9;
+    let (_, row) = alloy.by_en(nominal, &aluminium.en_alloys)?;
+    let [m1, m2] = aluminium.gamma_m;
+    let made = || -> Result<EnTube, OutOfRange> {
+        let listed = EnMetal::from_table(row)?;
+        // The row of the nominal wall holds for the same tube at its thinnest.
+        let metal = EnMetal::new(EnStrengths { wall_over: si(0.0), ..*listed.strengths() })?;
+        Ok(EnTube { tube: *tube, metal, factors: PartialFactors::new(m1, m2)?, welded })
+    };
+    made().map_err(|e| e.to_string())
+}
+
 fn by_en(
     tube: &RectangularTube,
-    alloy: &section_tables::Alloy,
+    alloy: &ListedAlloy,
     [wall, held, length]: [f64; 3],
     weld: Option<f64>,
     bonded: bool,
     aluminium: &Aluminium,
 ) -> Result<(Resistance, String), String> {
-    let words = |e: OutOfRange| e.to_string();
-    let named = |id: &str| aluminium.en_alloys.iter().find(|a| a.id == id || a.names.iter().any(|n| n == id));
-    let en = named(&alloy.id)
-        .or_else(|| alloy.names.iter().find_map(|n| named(n)))
-        .ok_or_else(|| format!("EN 1999-1-1 has no values for {}", alloy.id))?;
-    // A wall of 3 mm in metres is not exactly 3 mm again.
-    let nominal = (wall * 1e12).round() / 1e9;
-    let row = en
-        .for_wall_mm(nominal)
-        .ok_or_else(|| format!("EN 1999-1-1 has no values for {} with a wall of {nominal} mm", en.id))?;
-    let listed = EnMetal::from_table(row).map_err(words)?;
-    // The row of the nominal wall holds for the same tube at its thinnest.
-    let metal = EnMetal::new(EnStrengths { wall_over: si(0.0), ..*listed.strengths() }).map_err(words)?;
-    let member = EnTube { tube: *tube, metal, factors: PartialFactors::default(), welded: weld.is_some() };
+    let member = en_tube(tube, alloy, wall, weld.is_some(), aluminium)?;
     let all = || -> Result<Resistance, OutOfRange> {
-        let yielding = if weld.is_some() { metal.strengths().fo_haz } else { metal.strengths().fo };
+        let s = member.metal.strengths();
+        let yielding = if weld.is_some() { s.fo_haz } else { s.fo };
         let buckling = if bonded { held } else { length };
         Ok(Resistance {
             bending: member.bending(si(held))?.least.value,
@@ -245,7 +264,10 @@ fn by_en(
             },
         })
     };
-    Ok((all().map_err(words)?, "EN 1999-1-1:2007, 6.2.5, 6.2.7, 6.2.9, 6.3.3 (from memory)".to_owned()))
+    Ok((
+        all().map_err(|e| e.to_string())?,
+        "EN 1999-1-1:2007, 6.2.5, 6.2.7, 6.2.9, 6.3.3 (from memory)".to_owned(),
+    ))
 }
 
 fn fatigue_limits(

@@ -37,5 +37,6 @@ fn question(args: &args::Tube) -> Result<TubeQuestion, Refusal> {
             Rules::En1999 => AluminiumRules::En1999,
         },
         weld_at: given("--weld-at", &args.weld_at)?,
+        partial_factors: [args.gamma_m1, args.gamma_m2],
     })
 }

@@ -2,14 +2,14 @@
 
 use super::{BraceError, BraceStrength, Case, LOPSIDED, TubeSection};
 use crate::check::{BasisWords, Finite, Verdict};
-use crate::quantity::si;
+use crate::quantity::{si, significant};
 use crate::strength::aluminium::RectangularTube;
 use crate::strength::aluminium::adm::{
     AdmAlloy, Flexure, Format, LocalMethod, Weld, compression, shear, tension,
 };
 use crate::strength::{BasisKind, OutOfRange};
 use crate::strip::{Arch, ArchLoad};
-use section_tables::Tables;
+use section_tables::{Alloy, Tables};
 
 /// ADM 2020 C.2, from memory: stiffness for the second-order analysis, and what ASD loads are raised by in it.
 const STIFFNESS: f64 = 0.8;
@@ -33,7 +33,14 @@ pub(super) fn judge(
         TubeSection::Named(_) => tables.factor("wall_thickness_tolerance")?.value,
         TubeSection::Measured { .. } => 1.0,
     };
-    let limits = match limits(case, tolerance) {
+    if let Some(why) = flattens(case) {
+        return Ok((None, Some(why)));
+    }
+    let row = match case.alloy.by_adm() {
+        Ok(row) => row,
+        Err(why) => return Ok((None, Some(why))),
+    };
+    let limits = match limits(case, row, tolerance) {
         Ok(limits) => limits,
         Err(why) => return Ok((None, Some(why.to_string()))),
     };
@@ -54,17 +61,38 @@ pub(super) fn judge(
             shear: Finite::new(limits.shear, "allowable shear")?,
             basis: BasisWords {
                 source: format!("ADM 2020 ASD, E, F ({}), G; C.2 and H.1 from memory", limits.mode),
-                kind: BasisKind::Memory.max(case.alloy.kind.into()).to_string(),
+                kind: BasisKind::Memory.max(row.kind.into()).to_string(),
             },
         }),
         None,
     ))
 }
 
-fn limits(case: &Case<'_>, tolerance: f64) -> Result<Limits, OutOfRange> {
+/// A tube bent so sharply that its walls bend across, against what the rules for straight tubes know; in words.
+///
+/// Stress `s` along a flange of a tube bent to the radius `R` presses it in or out with `s t/R`; as a strip of clear
+/// width `w` held at both edges it is bent across by `s w^2/(2 R t)` (beam theory, computed).
+fn flattens(case: &Case<'_>) -> Option<String> {
+    /// Stress across over stress along that is let pass.
+    const SMALL: f64 = 0.2;
+    let [width, _, wall, _] = case.size;
+    let radius = case.arch.radius().ok()?.value;
+    let across = (width - 2.0 * wall).powi(2) / (2.0 * radius * wall);
+    (across > SMALL).then(|| {
+        format!(
+            "ADM 2020 E, F are for straight tubes: at a radius of {} mm these walls bend across by {:.0} % of the stress \
+             along, and more than {:.0} % is not judged; take a thicker wall, a smaller tube or a flatter curve",
+            significant(radius * 1e3, 3),
+            across * 100.0,
+            SMALL * 100.0
+        )
+    })
+}
+
+fn limits(case: &Case<'_>, row: &Alloy, tolerance: f64) -> Result<Limits, OutOfRange> {
     let [width, depth, wall, corner] = case.size;
     let tube = RectangularTube::new(si(width), si(depth), si(wall * tolerance))?.with_corner(si(corner))?;
-    let metal = AdmAlloy::from_table(case.alloy)?;
+    let metal = AdmAlloy::from_table(row)?;
     // Nothing holds it sideways between its ends: the whole arc may buckle out of its plane.
     let half = 2.0 * (2.0 * case.arch.rise.value / case.arch.span.value).atan();
     let arc = si(case.arch.span.value * half / half.sin());

@@ -71,6 +71,13 @@ impl Found {
         }
     }
 
+    /// A book that gives no strength at all, and why.
+    pub(super) fn nothing(book: &'static str, alloy: &str, density: Option<f64>, why: String) -> Self {
+        let mut found = Self::new(book, alloy, density, BasisKind::Published);
+        found.blocked("strength", why);
+        found
+    }
+
     /// One check made.
     pub(super) fn made(&mut self, of: Of, check: &'static str, value: f64, clause: &str, kind: BasisKind) {
         let source = format!("{}, {clause}", self.book);
