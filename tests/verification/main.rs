@@ -6,6 +6,8 @@
 mod harness;
 mod roofs;
 mod second_route;
+mod traps;
+mod tubes_by_law;
 
 use bracewright_tests::{Folder, suite};
 
