@@ -46,6 +46,8 @@ fn lone(ends: Option<ArchEnds>, spring: Option<f64>, [b, span, rise, kip]: [f64;
         uniform: None,
         ends,
         thrust_spring: spring.map(|k| si(k * KIP / INCH)),
+        rules: Adm2020Asd,
+        partial_factors: [None; 2],
     };
     brace(&question, Tables::shipped()).unwrap()
 }

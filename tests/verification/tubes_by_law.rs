@@ -68,6 +68,8 @@ proptest! {
                 uniform: None,
                 ends: Some(if firm { ArchEnds::Pinned } else { ArchEnds::Roller }),
                 thrust_spring: None,
+                rules: AluminiumRules::Adm2020Asd,
+                partial_factors: [None; 2],
             };
             let strength = brace(&question, Tables::shipped()).unwrap().strength.unwrap();
             strength.ratio.map_or(f64::INFINITY, |ratio| ratio.get())

@@ -68,6 +68,8 @@ pub(super) fn brace(quantity: &str, inputs: &Inputs) -> Result<f64, String> {
         uniform: inputs.maybe("w")?.map(si),
         ends: Some(ends(inputs)?),
         thrust_spring: inputs.maybe("hold")?.map(si),
+        rules: AluminiumRules::Adm2020Asd,
+        partial_factors: [None; 2],
     };
     let answer = ask_brace(&question, Tables::shipped()).map_err(words)?;
     Ok(match quantity {

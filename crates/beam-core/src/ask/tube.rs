@@ -137,6 +137,9 @@ struct Case {
 /// # Ok::<(), beam_core::ask::TubeError>(())
 /// ```
 pub fn tube(question: &TubeQuestion, tables: &Tables) -> Result<TubeAnswer, TubeError> {
+    if let Some((what, value, allowed)) = question.section.beyond_belief() {
+        return Err(TubeError::Measure { what, value, allowed });
+    }
     let (row, sizes) = question.section.read(tables)?;
     let [width, depth, wall, corner] = sizes;
     let si = crate::quantity::si;
@@ -208,6 +211,23 @@ impl TubeSection {
 fn measured([width, depth, wall, _]: [f64; 4]) -> String {
     let [width, depth, wall] = [width, depth, wall].map(|v| crate::quantity::significant(v * 1e3, 5));
     format!("{width} x {depth} x {wall} mm")
+}
+
+impl TubeSection {
+    /// Whether a measured tube is one of this world: a wall from 0.3 mm, a side up to half a metre; what is not, in words
+    /// with its size in m.
+    pub(super) fn beyond_belief(&self) -> Option<(&'static str, f64, &'static str)> {
+        let Self::Measured { width, depth, wall, .. } = self else { return None };
+        if wall.value > 0.0 && wall.value < 0.3e-3 {
+            return Some(("the wall", wall.value, "tube walls are 0.3 mm (1/64 in) or more; check the unit"));
+        }
+        let side = width.value.max(depth.value);
+        (side > 0.5).then_some((
+            "the side",
+            side,
+            "tubes are at most 0.5 m (20 in) wide and deep; check the unit",
+        ))
+    }
 }
 
 /// Lengths longer than this belong to no vehicle, m; the buckling curves are made for members that are built.

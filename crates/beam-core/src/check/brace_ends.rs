@@ -1,4 +1,4 @@
-//! Ends of braces: bearing on the ledger, webs over the bearing, screws against lifting and sliding.
+//! Ends of braces: bearing on the ledger and of wood itself, webs over the bearing, screws against lifting and sliding.
 
 use super::context::{CaseState, Context};
 use super::finding::{Check, Finding, Numbers};
@@ -31,6 +31,7 @@ pub(super) fn end_findings(
         for (end, x) in [(0, ideal.x0), (1, ideal.x1)] {
             let end = End { context, case, brace, x, years: years[end], top: case.dynamic * top[end] };
             out.extend(end.bearing());
+            out.extend(end.own_bearing());
             out.extend(strengths[brace].as_ref().ok().and_then(|s| end.crippling(s)));
             out.extend(end.screws());
         }
@@ -65,6 +66,15 @@ impl End<'_, '_> {
         let used = lasting / bearing.lasting + short / bearing.short;
         let limit = if used > 0.0 { (lasting + short) / used } else { bearing.short };
         Some(self.finding(Check::SeatBearing, [lasting + short, limit, used], "Pa", &bearing.basis))
+    }
+
+    /// A wood member's own end, pressed across its grain.
+    fn own_bearing(&self) -> Option<Finding> {
+        let ([years, brief], basis) = self.context.rafters[self.brace].as_ref()?.seat(self.case.lasting)?;
+        let (lasting, short) = (self.years.max(0.0), self.top.max(0.0));
+        let used = lasting / years + short / brief;
+        // One number beside another: the reaction that alone would use as much for a moment.
+        Some(self.finding(Check::SeatBearing, [used * brief, brief, used], "N", basis))
     }
 
     /// Webs that the ledger presses up into the tube.

@@ -354,4 +354,13 @@ fn a_rafter_bends() {
     let acting = Acting { x: 1.0, top: sheared, ..Acting::default() };
     let found = findings(&s, "person", CaseKind::Person, acting);
     assert_relative_eq!(ratio(&found, Check::BraceShear), 3000.0 / 2820.0, max_relative = 1e-3);
+    // Its own end across the grain, 45 x 40 mm: `0.9 f_c,90/(1.3 x 1.5)` for a moment, 0.6/0.9 of it for years.
+    let acting = Acting { x: 1.0, ends: [[300.0, 0.0], [500.0, 0.0]], ..Acting::default() };
+    let found = findings(&s, "person", CaseKind::Person, acting);
+    let own = found.iter().filter(|f| f.check == Check::SeatBearing && f.basis.source.contains("6.1.5"));
+    let wood = Tables::shipped().material("softwood").unwrap();
+    let across = wood.get(section_tables::Property::CompressionPerpendicular).unwrap().default * 1e6;
+    let carries = 0.9 * across / (1.3 * 1.5) * 0.045 * 0.040;
+    let most = own.map(|f| f.ratio / 1.05).fold(0.0, f64::max);
+    assert_relative_eq!(most, (300.0 * 1.5 + 500.0) / carries, max_relative = 1e-3);
 }

@@ -168,15 +168,28 @@ pub(super) fn section_strength(
     let tube = RectangularTube::new(si(width), si(depth), si(wall * factors.wall_tolerance))
         .and_then(|t| t.with_corner(si(corner)))
         .map_err(words)?;
-    let rules = factors.aluminium.rules;
-    let (resistance, source) = match rules {
-        AluminiumRules::En1999 => by_en(&tube, alloy, [wall, held, held], None, false, &factors.aluminium)?,
-        AluminiumRules::Adm2020Asd | AluminiumRules::Adm2020Lrfd => {
-            by_adm(&tube, alloy, held, None, format_of(rules))?
-        }
-    };
+    let (resistance, source) = resistance(&tube, alloy, [wall, held], &factors.aluminium)?;
     let source = format!("{source}, wall less 10 % (practice)").into();
-    Ok((resistance, Basis { source, kind: kind_of(rules) }))
+    Ok((resistance, Basis { source, kind: kind_of(factors.aluminium.rules) }))
+}
+
+/// What a tube without welds may carry, held every so far in both directions, and by which clauses; `wall` is the
+/// nominal one, which picks the row of its strengths.
+///
+/// # Errors
+/// In words, why no number can be given.
+pub(crate) fn resistance(
+    tube: &RectangularTube,
+    alloy: &ListedAlloy,
+    [wall, held]: [f64; 2],
+    aluminium: &Aluminium,
+) -> Result<(Resistance, String), String> {
+    match aluminium.rules {
+        AluminiumRules::En1999 => by_en(tube, alloy, [wall, held, held], None, false, aluminium),
+        AluminiumRules::Adm2020Asd | AluminiumRules::Adm2020Lrfd => {
+            by_adm(tube, alloy, held, None, format_of(aluminium.rules))
+        }
+    }
 }
 
 fn by_adm(
@@ -249,14 +262,11 @@ fn by_en(
 ) -> Result<(Resistance, String), String> {
     let member = en_tube(tube, alloy, wall, weld.is_some(), aluminium)?;
     let all = || -> Result<Resistance, OutOfRange> {
-        let s = member.metal.strengths();
-        let yielding = if weld.is_some() { s.fo_haz } else { s.fo };
         let buckling = if bonded { held } else { length };
         Ok(Resistance {
             bending: member.bending(si(held))?.least.value,
             shear: member.shear()?.value.value,
-            // 6.2.7, from memory: Bredt's tube at its shear yield stress.
-            torsion: tube.torsion_modulus() * yielding.value / 3f64.sqrt() / member.factors.m1,
+            torsion: member.torsion().value.value,
             tension: member.tension(tube.area())?.least.value,
             compression: {
                 let c = member.compression(si(buckling), si(held), weld.map(|x| si(x.min(buckling))))?;
@@ -309,17 +319,27 @@ impl TubeStrength {
         if self.at_weld(x) { &self.welded } else { &self.sound }
     }
 
-    /// Shares that forces use at a place: H.1 and H.3.1 of the ADM; 6.2.8, 6.2.9.2 and 6.3.3.1 of EN 1999-1-1.
+    /// Shares that forces use at a place.
     ///
     /// # Errors
     /// A force that is no number.
     pub(super) fn used(&self, f: &BraceForces, x: f64) -> Result<Used, OutOfRange> {
-        let r = self.at(x);
+        self.at(x).used(self.rules, f)
+    }
+}
+
+impl Resistance {
+    /// Shares that forces use: H.1 and H.3.1 of the ADM; 6.2.8, 6.2.9.2 and 6.3.3.1 of EN 1999-1-1.
+    ///
+    /// # Errors
+    /// A force that is no number.
+    pub(crate) fn used(&self, rules: AluminiumRules, f: &BraceForces) -> Result<Used, OutOfRange> {
+        let r = self;
         let along = if f.axial < 0.0 { r.compression } else { r.tension };
         let axial = (si(f.axial), si(along));
         let none = (si(0.0), si(1.0));
         let shear = f.shear.abs() / r.shear + f.torsion.abs() / r.torsion;
-        match self.rules {
+        match rules {
             AluminiumRules::Adm2020Asd | AluminiumRules::Adm2020Lrfd => {
                 let linear = axial_and_bending(axial, (si(f.moment), si(r.bending)), none)?.value.value;
                 let pressed = if f.axial < 0.0 { -f.axial / r.compression } else { 0.0 };

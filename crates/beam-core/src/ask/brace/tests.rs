@@ -14,6 +14,8 @@ fn question(load_kip: f64) -> BraceQuestion {
         uniform: None,
         ends: Some(ArchEnds::Pinned),
         thrust_spring: None,
+        rules: AluminiumRules::Adm2020Asd,
+        partial_factors: [None; 2],
     }
 }
 

@@ -5,7 +5,7 @@ use super::words::read_alloy;
 use super::{Case, TubeError, TubeQuestion};
 use crate::quantity::si;
 use crate::strength::aluminium::adm::{
-    AdmAlloy, Flexure, Format, LocalMethod, Weld, compression, shear, tension,
+    AdmAlloy, Flexure, Format, LocalMethod, Weld, compression, shear, tension, torsion,
 };
 use crate::strength::{BasisKind, OutOfRange};
 use section_tables::Tables;
@@ -51,6 +51,7 @@ fn checks(found: &mut Found, case: &Case, alloy: &AdmAlloy, format: Format) -> R
     }
     .strength(format)?;
     let v = shear(tube, alloy, weld, format)?;
+    let twist = torsion(tube, alloy, weld, format)?;
     let c = compression(tube, alloy, si(equivalent_length(case)), weld, format)?;
 
     found.made(Of::Tension, "yielding", t.yield_.value, "D.2", Published);
@@ -68,6 +69,7 @@ fn checks(found: &mut Found, case: &Case, alloy: &AdmAlloy, format: Format) -> R
     bending(Bend::LateralTorsional, "lateral-torsional buckling", flexure.lateral_torsional.value, "F.4.2.3");
     found.made(Of::Shear, "yielding or buckling of the webs", v.buckling.value, "G.2", Published);
     found.made(Of::Shear, "rupture", v.rupture.value, "G.1", Published);
+    found.made(Of::Torsion, "shear of the walls", twist.value.value, "H.2.2", Published);
     Ok(())
 }
 

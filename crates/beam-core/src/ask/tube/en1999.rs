@@ -43,6 +43,8 @@ pub(super) fn judge(case: &Case, question: &TubeQuestion, tables: &Tables) -> Re
         }
         Err(why) => found.out_of_range("shear", &why),
     }
+    let twist = member.torsion();
+    found.made(Of::Torsion, "shear of the walls", twist.value.value, "6.2.7", twist.basis.kind);
     Ok(found)
 }
 

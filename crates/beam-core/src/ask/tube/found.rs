@@ -11,6 +11,7 @@ pub(super) enum Of {
     Compression,
     Bending(Bend),
     Shear,
+    Torsion,
 }
 
 /// Checks of bending.
@@ -29,11 +30,12 @@ impl Of {
             Self::Compression => "compression",
             Self::Bending(_) => "bending",
             Self::Shear => "shear",
+            Self::Torsion => "torsion",
         }
     }
 
     fn si(self) -> &'static str {
-        if matches!(self, Self::Bending(_)) { "N m" } else { "N" }
+        if matches!(self, Self::Bending(_) | Self::Torsion) { "N m" } else { "N" }
     }
 }
 
@@ -130,6 +132,7 @@ impl Found {
             compression: finite(self.least("compression"), "compressive strength")?,
             bending,
             shear: finite(self.least("shear"), "shear strength")?,
+            torsion: finite(self.least("torsion"), "torsional strength")?,
         })
     }
 
