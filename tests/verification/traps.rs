@@ -14,7 +14,7 @@ use beam_core::survey::AluminiumRules::{self, Adm2020Asd, En1999};
 use section_tables::{BucklingClass, Tables};
 
 const INCH: f64 = 0.0254;
-const KIP: f64 = 4448.221_615_260_5;
+const KIP: f64 = 4_448.221_615_260_5;
 const KSI: f64 = KIP / (INCH * INCH);
 
 fn ask(name: &str, alloy: &str, length: f64, rules: AluminiumRules) -> TubeAnswer {
