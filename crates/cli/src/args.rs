@@ -421,10 +421,19 @@ pub(crate) struct Brace {
 /// Which rule book, with what a nation may set in it.
 #[derive(Debug, Args)]
 pub(crate) struct Book {
-    /// Rule book
+    /// ADM 2020 ASD (if absent), ADM 2020 LRFD or EN 1999-1-1
     ///
-    /// The names that a survey takes for "aluminium" under limits.
-    #[arg(long, value_enum, ignore_case = true, default_value_t = Rules::AdmAsd, value_name = "RULES")]
+    /// The rule book, by the names that a survey takes for "aluminium" under limits. ASD: allowable strengths, loads
+    /// without factors. LRFD and EN 1999-1-1: design strengths, loads factored.
+    #[arg(
+        long,
+        value_enum,
+        ignore_case = true,
+        default_value_t = Rules::AdmAsd,
+        value_name = "RULES",
+        hide_possible_values = true,
+        hide_default_value = true
+    )]
     rules: Rules,
     /// Partial factor gamma_M1 of EN 1999-1-1 (1.10 if absent)
     ///
