@@ -289,8 +289,12 @@ class Arch:
                     sag=sag, state=state)
 
 
-def shallow(a, rc, ei, ea, ends, kind, spring=None):
-    """First limit point or sway of a flat arch, half span a: total load and kind; None if it does neither."""
+def shallow(a, rc, ei, ea, ends, kind, spring=None, lopsided=0.0, load=None):
+    """First limit point or sway of a flat arch, half span a: total load and kind; None if it does neither.
+
+    A pinned arch may be lopsided by e sin(pi x/a): the thrust N bends that further, to e/(1 - N/N_sway). With a load
+    given (force, or force per length): thrust and moment at the crown under it, on the first branch.
+    """
     def pieces(mu, q, p):
         """Coefficients of v = C1 + C2 x + C3 cos + C4 sin + c5 x^2/2 for the load (q even, p central)."""
         n = mu * mu * ei
@@ -320,12 +324,31 @@ def shallow(a, rc, ei, ea, ends, kind, spring=None):
         # quadratic in the load
         qa = -0.5 * i(lambda x: d1(x) ** 2)
         qb = i(v1) / rc - i(lambda x: d0(x) * d1(x))
-        qc = i(v0) / rc - 0.5 * i(lambda x: d0(x) ** 2) - flex
+        more = lopsided * n / (ei * (pi / a) ** 2 - n) if lopsided else 0.0
+        aside = 0.5 * pi**2 / a * (more**2 + 2 * more * lopsided)
+        qc = i(v0) / rc - 0.5 * i(lambda x: d0(x) ** 2) - flex - aside
         disc = qb * qb - 4 * qa * qc
         if disc < 0:
             return []
         return sorted([(-qb + sqrt(disc)) / (2 * qa), (-qb - sqrt(disc)) / (2 * qa)])
 
+    if load is not None:
+        # On the way out the smaller load belongs to the thrust, beyond the crossing of both lines the larger; the thrust
+        # grows with the load.
+        cross = pi / 2 if ends == "pinned" else pi
+        at_cross = loads_at(cross * 0.9999 / a)
+        early = not at_cross or at_cross[0] >= load
+        low, high = (1e-3, cross * 0.9999) if early else (cross * 1.0001, cross * 1.9)
+        while high - low > 1e-10:
+            b = (low + high) / 2
+            found = loads_at(b / a)
+            low, high = (b, high) if found and found[0 if early else 1] < load else (low, b)
+        mu = low / a
+        n = mu * mu * ei
+        one = pieces(mu, load, 0.0) if kind == "q" else pieces(mu, 0.0, load)
+        bow = pieces(mu, -n / rc, 0.0)
+        c = [x + y for x, y in zip(one, bow)]
+        return n, ei * (mu * mu * c[2] - c[4])
     bif = pi if ends == "pinned" else 4.493409458
     whole = 2 * a if kind == "q" else 1.0
     steps = 1500
@@ -465,6 +488,22 @@ def rows():
             yield f"LB-{i:02}-{name.replace(' ', '-')}", "lone brace", name, value, unit, "1e-6", shift, force, inputs
         if ends != "roller" and len(loads) == 1 and at is None and rise < span / 8:
             snap = shallow(span / 2, arch.r, arch.ei, arch.ea, ends, "q" if q else "P", k)
+            along = "q" if q else "P"
+            args = (span / 2, arch.r, arch.ei, arch.ea, ends, along, k)
+            total = p or q * span
+            beyond = snap is not None and total >= snap[0]
+            thrust, crown = (0.0, 0.0) if beyond else shallow(*args, load=q or p)
+            # The thrust of this theory is the force along the arc, a little more than the push on a wall.
+            for name, value, unit, within in [("thrust, large movements", thrust, "kip", "0.02"),
+                                              ("crown moment, large movements", crown, "kip in", "0.01")]:
+                if beyond:
+                    continue
+                yield (f"LB-{i:02}-{name[:6].strip()}-2", "lone brace", name, value, unit, within, shift,
+                       "shallow arch that moves far; EI v'''' + N v'' = q - N/R", inputs)
+            aside = shallow(*args, lopsided=span / 500) if ends == "pinned" else None
+            if aside:
+                yield (f"LB-{i:02}-snap-lopsided", "lone brace", "snap load, lopsided", aside[0], "kip", "0.01", "span",
+                       "shallow arch, lopsided by 1/500 of its span; EI v'''' + N v'' = q - N/R", inputs)
             if snap:
                 yield (f"LB-{i:02}-snap", "lone brace", "snap load", snap[0], "kip", "0.015", "span",
                        f"shallow arch, {snap[1]}; EI v'''' + N v'' = q - N/R", inputs)
@@ -512,7 +551,10 @@ def asked(program):
             "bending, local buckling": ("strength", "bending", "local"),
             "bending, lateral-torsional buckling": ("strength", "bending", "lateral_torsional"),
             "thrust": ("thrust",), "crown moment": ("crown_moment",), "end moment": ("end_moment",),
-            "sag": ("crown_sag",), "snap load": ("snap_load",), "largest stress": ("max_stress",)}
+            "sag": ("crown_sag",), "snap load": ("snap_load",),
+            "snap load, lopsided": ("snap_load_lopsided",),
+            "thrust, large movements": ("second_order", "thrust"),
+            "crown moment, large movements": ("second_order", "crown_moment"), "largest stress": ("max_stress",)}
     answers, worst = {}, {}
     for ident, route, quantity, value, unit, within, _, _, inputs in rows():
         if not route.startswith("lone"):

@@ -72,6 +72,7 @@ pub(super) fn brace(quantity: &str, inputs: &Inputs) -> Result<f64, String> {
         partial_factors: [None; 2],
     };
     let answer = ask_brace(&question, Tables::shipped()).map_err(words)?;
+    let moved = || answer.second_order.ok_or("it gives way before");
     Ok(match quantity {
         "thrust" => answer.thrust.get(),
         "crown moment" => answer.crown_moment.get(),
@@ -79,6 +80,9 @@ pub(super) fn brace(quantity: &str, inputs: &Inputs) -> Result<f64, String> {
         "largest moment" => answer.max_moment.get(),
         "sag" => answer.crown_sag.get(),
         "largest stress" => answer.max_stress.get(),
+        "thrust, large movements" => moved()?.thrust.get(),
+        "crown moment, large movements" => moved()?.crown_moment.get(),
+        "snap load, lopsided" => answer.snap_load_lopsided.ok_or("it does not snap")?.get(),
         "snap load" => answer.snap_load.ok_or("it does not snap")?.get(),
         _ => return Err(unknown(quantity)),
     })

@@ -257,6 +257,30 @@ fn webs_over_the_ledger_by_en_1999() {
     assert!(told.basis.source.contains("6.7.5") && !told.basis.source.contains("ADM"), "{:?}", told.basis);
 }
 
+/// Each limit carries its own clause, and is no better founded than the strengths of its metal.
+#[test]
+fn each_limit_carries_its_clause() {
+    use crate::strength::BasisKind::{Memory, Published};
+    let bases = |alloy: &str, limits: &str| {
+        let s = read(&text(SEAT, "", limits).replace("6061-T6", alloy));
+        let acting = Acting { x: 1.0, top: moment(100.0), ends: [[0.0; 2], [1e3; 2]], ..Acting::default() };
+        let found = findings(&s, "person", CaseKind::Person, acting);
+        [Check::Brace, Check::BraceShear, Check::WebCrippling]
+            .map(|check| found.iter().find(|f| f.check == check).unwrap().basis.clone())
+    };
+    for (limits, clauses) in [
+        ("", ["ADM 2020 ASD, F (", "ADM 2020 ASD, G and H.2.2", "ADM 2020 ASD, J.9.3.1"]),
+        (LRFD, ["ADM 2020 LRFD, F (", "ADM 2020 LRFD, G and H.2.2", "ADM 2020 LRFD, J.9.3.1"]),
+        (EN, ["EN 1999-1-1:2007, 6.2.5", "EN 1999-1-1:2007, 6.2.6", "EN 1999-1-1:2007, 6.7.5"]),
+    ] {
+        for (basis, clause) in bases("6061-T6", limits).iter().zip(clauses) {
+            assert!(basis.source.starts_with(clause), "{basis:?} {clause}");
+        }
+    }
+    assert_eq!(bases("6061-T6", "").map(|basis| basis.kind), [Memory, Published, Published]);
+    assert_eq!(bases("6005A-T61", "").map(|basis| basis.kind), [Memory; 3]);
+}
+
 /// National factors: resistances go down as `gamma_M1` goes up, and nothing else moves.
 #[test]
 fn national_partial_factors() {

@@ -62,7 +62,29 @@ pub(crate) struct TubeStrength {
     /// Both webs over an end's bearing; `None` without a seat.
     pub crippling: Option<Limit<Force>>,
     pub fatigue: FatigueLimits,
+    /// Of bending with axial force, and of shear with torsion.
     pub basis: Basis,
+    pub shear_basis: Basis,
+}
+
+/// Clauses that resistances rest on, and how well the strengths of the metal are founded.
+#[derive(Debug, Clone)]
+pub(crate) struct Clauses {
+    pub bending: String,
+    pub shear: String,
+    pub metal: BasisKind,
+}
+
+impl Clauses {
+    /// The bases of bending with axial force and of shear with torsion, for a nominal wall. What the first adds up by is
+    /// from memory in either book.
+    fn bases(&self, rules: AluminiumRules) -> [Basis; 2] {
+        let of = |clause: &str, kind: BasisKind| Basis {
+            source: format!("{clause}, wall less 10 % (practice)").into(),
+            kind: kind.max(self.metal),
+        };
+        [of(&self.bending, BasisKind::Memory), of(&self.shear, kind_of(rules))]
+    }
 }
 
 /// Shares used at a place: by axial force with bending, and by shear with what comes with it.
@@ -116,20 +138,22 @@ fn strength(
         AluminiumRules::Adm2020Asd => by_adm(&tube, alloy, held, weld.map(|w| w.0), Format::Asd),
         AluminiumRules::Adm2020Lrfd => by_adm(&tube, alloy, held, weld.map(|w| w.0), Format::Lrfd),
     };
-    let (sound, source) = of(within)?;
+    let (sound, clauses) = of(within)?;
     let (welded, _) = of(within.or(near))?;
     let crippling = || -> Result<Option<Limit<Force>>, String> {
         let Some(seat) = &brace.seat else { return Ok(None) };
         let limit = if rules == AluminiumRules::En1999 {
             en_tube(&tube, alloy, wall, !places.is_empty(), &factors.aluminium)?
+                .0
                 .end_crippling(seat.bearing_length)
         } else {
             let weld = if places.is_empty() { Weld::None } else { Weld::NearEnds };
             let metal = AdmAlloy::from_table(alloy.by_adm()?).map_err(words)?;
             end_crippling(&tube, &metal, seat.bearing_length, weld, format_of(rules))
         };
-        limit.map(Some).map_err(words)
+        limit.map(|limit| Some(graded(limit, clauses.metal))).map_err(words)
     };
+    let [basis, shear_basis] = clauses.bases(rules);
     Ok(TubeStrength {
         rules,
         sound,
@@ -137,8 +161,15 @@ fn strength(
         welds: brace.welds.clone(),
         crippling: crippling()?,
         fatigue: fatigue_limits(brace, &tube, factors.road_swings * years).map_err(words)?,
-        basis: Basis { source: format!("{source}, wall less 10 % (practice)").into(), kind: kind_of(rules) },
+        basis,
+        shear_basis,
     })
+}
+
+/// A limit no better founded than the metal's strengths.
+fn graded(mut limit: Limit<Force>, metal: BasisKind) -> Limit<Force> {
+    limit.basis.kind = limit.basis.kind.max(metal);
+    limit
 }
 
 /// The format of the manual that a rule book stands for.
@@ -159,7 +190,7 @@ pub(super) fn section_strength(
     [width, depth]: [f64; 2],
     held: f64,
     factors: &Factors,
-) -> Result<(Resistance, Basis), String> {
+) -> Result<(Resistance, [Basis; 2]), String> {
     let (alloy, wall, corner) = match kind {
         MemberKind::AluminiumTube { alloy, wall, corner } => (alloy, *wall, *corner),
         MemberKind::ResponseOnly { why } => return Err(why.clone()),
@@ -168,9 +199,8 @@ pub(super) fn section_strength(
     let tube = RectangularTube::new(si(width), si(depth), si(wall * factors.wall_tolerance))
         .and_then(|t| t.with_corner(si(corner)))
         .map_err(words)?;
-    let (resistance, source) = resistance(&tube, alloy, [wall, held], &factors.aluminium)?;
-    let source = format!("{source}, wall less 10 % (practice)").into();
-    Ok((resistance, Basis { source, kind: kind_of(factors.aluminium.rules) }))
+    let (resistance, clauses) = resistance(&tube, alloy, [wall, held], &factors.aluminium)?;
+    Ok((resistance, clauses.bases(factors.aluminium.rules)))
 }
 
 /// What a tube without welds may carry, held every so far in both directions, and by which clauses; `wall` is the
@@ -183,7 +213,7 @@ pub(crate) fn resistance(
     alloy: &ListedAlloy,
     [wall, held]: [f64; 2],
     aluminium: &Aluminium,
-) -> Result<(Resistance, String), String> {
+) -> Result<(Resistance, Clauses), String> {
     match aluminium.rules {
         AluminiumRules::En1999 => by_en(tube, alloy, [wall, held, held], None, false, aluminium),
         AluminiumRules::Adm2020Asd | AluminiumRules::Adm2020Lrfd => {
@@ -198,7 +228,7 @@ fn by_adm(
     held: f64,
     weld: Option<Weld>,
     format: Format,
-) -> Result<(Resistance, String), String> {
+) -> Result<(Resistance, Clauses), String> {
     let row = alloy.by_adm()?;
     adm_resistance(tube, row, held, weld.unwrap_or(Weld::None), format).map_err(|e| e.to_string())
 }
@@ -209,7 +239,7 @@ fn adm_resistance(
     held: f64,
     weld: Weld,
     format: Format,
-) -> Result<(Resistance, String), OutOfRange> {
+) -> Result<(Resistance, Clauses), OutOfRange> {
     let metal = AdmAlloy::from_table(row)?;
     let flexure = Flexure {
         tube: *tube,
@@ -227,18 +257,23 @@ fn adm_resistance(
         tension: tension(tube, &metal, tube.area(), weld, format)?.least.value,
         compression: compression(tube, &metal, si(held), weld, format)?.least.value,
     };
-    let source = format!("{}, F ({}) and H.1 (from memory)", format.name(), flexure.governing.name());
-    Ok((resistance, source))
+    let book = format.name();
+    let clauses = Clauses {
+        bending: format!("{book}, F ({}) and H.1 (from memory)", flexure.governing.name()),
+        shear: format!("{book}, G and H.2.2"),
+        metal: row.kind.into(),
+    };
+    Ok((resistance, clauses))
 }
 
-/// The tube as EN 1999-1-1 sees it; `wall` is the nominal one.
+/// The tube as EN 1999-1-1 sees it, and how well its strengths are founded; `wall` is the nominal one.
 fn en_tube(
     tube: &RectangularTube,
     alloy: &ListedAlloy,
     wall: f64,
     welded: bool,
     aluminium: &Aluminium,
-) -> Result<EnTube, String> {
+) -> Result<(EnTube, BasisKind), String> {
     // A wall of 3 mm in metres is not exactly 3 mm again.
     let nominal = (wall * 1e12).round() / 1e9;
     let (_, row) = alloy.by_en(nominal, &aluminium.en_alloys)?;
@@ -249,7 +284,7 @@ fn en_tube(
         let metal = EnMetal::new(EnStrengths { wall_over: si(0.0), ..*listed.strengths() })?;
         Ok(EnTube { tube: *tube, metal, factors: PartialFactors::new(m1, m2)?, welded })
     };
-    made().map_err(|e| e.to_string())
+    Ok((made().map_err(|e| e.to_string())?, row.kind.into()))
 }
 
 fn by_en(
@@ -259,8 +294,8 @@ fn by_en(
     weld: Option<f64>,
     bonded: bool,
     aluminium: &Aluminium,
-) -> Result<(Resistance, String), String> {
-    let member = en_tube(tube, alloy, wall, weld.is_some(), aluminium)?;
+) -> Result<(Resistance, Clauses), String> {
+    let (member, metal) = en_tube(tube, alloy, wall, weld.is_some(), aluminium)?;
     let all = || -> Result<Resistance, OutOfRange> {
         let buckling = if bonded { held } else { length };
         Ok(Resistance {
@@ -274,10 +309,12 @@ fn by_en(
             },
         })
     };
-    Ok((
-        all().map_err(|e| e.to_string())?,
-        "EN 1999-1-1:2007, 6.2.5, 6.2.7, 6.2.9, 6.3.3 (from memory)".to_owned(),
-    ))
+    let clauses = Clauses {
+        bending: "EN 1999-1-1:2007, 6.2.5, 6.2.8, 6.2.9, 6.3.3 (from memory)".to_owned(),
+        shear: "EN 1999-1-1:2007, 6.2.6, 6.2.7, 6.5.5 (from memory)".to_owned(),
+        metal,
+    };
+    Ok((all().map_err(|e| e.to_string())?, clauses))
 }
 
 fn fatigue_limits(

@@ -1,7 +1,7 @@
 //! The tube against the rule book chosen, by second-order forces.
 
 use super::{BraceError, BraceStrength, Case, LOPSIDED, TubeSection};
-use crate::check::{BasisWords, Finite, Resistance, Verdict, resistance};
+use crate::check::{BasisWords, Clauses, Finite, Resistance, Verdict, resistance};
 use crate::loads::Aluminium;
 use crate::quantity::{si, significant};
 use crate::response::BraceForces;
@@ -37,11 +37,10 @@ impl Way {
     }
 }
 
-/// What the tube may carry, by which clauses, how well founded, and its buckling class where the book has one.
+/// What the tube may carry, by which clauses, and its buckling class where the book has one.
 struct Limits {
     may: Resistance,
-    source: String,
-    kind: BasisKind,
+    clauses: Clauses,
     class: BucklingClass,
 }
 
@@ -71,7 +70,7 @@ pub(super) fn judge(
     };
     let verdict = if ratio.is_some_and(|ratio| ratio <= 1.0) { Verdict::Holds } else { Verdict::DoesNotHold };
     let second_order =
-        if rules == AluminiumRules::En1999 { "5.3 from memory" } else { "E, G; C.2 from memory" };
+        if rules == AluminiumRules::En1999 { "5.3 (from memory)" } else { "E; C.2 (from memory)" };
     Ok((
         Some(BraceStrength {
             verdict,
@@ -81,8 +80,8 @@ pub(super) fn judge(
             compression: Finite::new(limits.may.compression, "allowable compression")?,
             shear: Finite::new(limits.may.shear, "allowable shear")?,
             basis: BasisWords {
-                source: format!("{}; {second_order}", limits.source),
-                kind: BasisKind::Memory.max(limits.kind).to_string(),
+                source: format!("{}; {}; {second_order}", limits.clauses.bending, limits.clauses.shear),
+                kind: BasisKind::Memory.max(limits.clauses.metal).to_string(),
             },
         }),
         None,
@@ -122,14 +121,13 @@ fn limits(case: &Case<'_>, aluminium: &Aluminium, tolerance: f64) -> Result<Limi
         .map_err(|e| e.to_string())?;
     let half = 2.0 * (2.0 * case.arch.rise.value / case.arch.span.value).atan();
     let arc = case.arch.span.value * half / half.sin();
-    let (may, source) = resistance(&tube, &case.alloy, [wall, arc], aluminium)?;
-    let (kind, class) = if aluminium.rules == AluminiumRules::En1999 {
-        let (_, row) = case.alloy.by_en((wall * 1e12).round() / 1e9, &aluminium.en_alloys)?;
-        (row.kind, row.buckling_class)
+    let (may, clauses) = resistance(&tube, &case.alloy, [wall, arc], aluminium)?;
+    let class = if aluminium.rules == AluminiumRules::En1999 {
+        case.alloy.by_en((wall * 1e12).round() / 1e9, &aluminium.en_alloys)?.1.buckling_class
     } else {
-        (case.alloy.by_adm()?.kind, BucklingClass::A)
+        BucklingClass::A
     };
-    Ok(Limits { may, source, kind: kind.into(), class })
+    Ok(Limits { may, clauses, class })
 }
 
 /// Used parts of strength, by axial force with bending and by shear, of the softened and lopsided brace; `None` where
