@@ -22,7 +22,7 @@ impl Folder {
 }
 
 /// Every file of rows; one named test each.
-pub const FILES: [(Folder, &str); 19] = [
+pub const FILES: [(Folder, &str); 21] = [
     (Folder::Validation, "tubes"),
     (Folder::Validation, "adm_constants"),
     (Folder::Validation, "adm_elements"),
@@ -34,6 +34,8 @@ pub const FILES: [(Folder, &str); 19] = [
     (Folder::Verification, "tubes"),
     (Folder::Verification, "adm_constants"),
     (Folder::Verification, "adm_members"),
+    (Folder::Verification, "en_members"),
+    (Folder::Verification, "aluminium"),
     (Folder::Verification, "sandwiches"),
     (Folder::Verification, "bonds"),
     (Folder::Verification, "arches"),

@@ -15,7 +15,7 @@ pub(crate) fn size(unit: &str) -> Option<f64> {
         "in3" => INCH * INCH * INCH,
         "in4" => INCH * INCH * INCH * INCH,
         "ksi" => KSI,
-        "kip" => KIP,
+        "kip" | "ksi in2" => KIP,
         "kip in" => KIP * INCH,
         "kip/in" => KIP / INCH,
         "lb/ft" => POUND / 0.3048,

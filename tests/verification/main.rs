@@ -6,6 +6,8 @@
 mod harness;
 mod roofs;
 mod second_route;
+mod traps;
+mod tubes_by_law;
 
 use bracewright_tests::{Folder, suite};
 
@@ -22,6 +24,17 @@ fn adm_constants() {
 #[test]
 fn adm_members() {
     suite::hold(Folder::Verification, "adm_members");
+}
+
+#[test]
+fn en_members() {
+    suite::hold(Folder::Verification, "en_members");
+}
+
+/// Rows printed by `tests/second_route/aluminium.py`.
+#[test]
+fn aluminium() {
+    suite::hold(Folder::Verification, "aluminium");
 }
 
 #[test]

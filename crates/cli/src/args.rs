@@ -1,5 +1,6 @@
 //! The command line: arguments as typed, nothing resolved.
 
+use beam_core::survey::AluminiumRules;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::own_tables::OwnTables;
@@ -104,7 +105,7 @@ pub(crate) enum Command {
     /// What a curved brace does alone, between two walls
     ///
     /// Push on the walls, moments, sag, the load it snaps or sways under, and whether the tube is strong enough by
-    /// ADM 2020 ASD. Without more said, its ends are free to spread, as between the side walls of a vehicle.
+    /// a rule book. Without more said, its ends are free to spread, as between the side walls of a vehicle.
     #[command(after_help = SHORT_END, after_long_help = BRACE_END)]
     Brace(Box<Brace>),
     /// List what is known about alloys, tubes, materials and the rest, and from where
@@ -361,11 +362,8 @@ pub(crate) struct Tube {
     /// With its unit. Upright the tube may still buckle over its whole length.
     #[arg(long, value_name = "DISTANCE")]
     pub(crate) held_every: Option<String>,
-    /// Rule book
-    ///
-    /// The names that a survey takes for "aluminium" under limits.
-    #[arg(long, value_enum, ignore_case = true, default_value_t = Rules::AdmAsd, value_name = "RULES")]
-    pub(crate) rules: Rules,
+    #[command(flatten)]
+    pub(crate) book: Book,
     /// Place of a weld across the tube, from one end
     ///
     /// With its unit. Beside a weld the metal is softer; in the length the whole member pays for it.
@@ -419,9 +417,56 @@ pub(crate) struct Brace {
     #[arg(long, value_name = "STIFFNESS", allow_hyphen_values = true)]
     pub(crate) thrust_spring: Option<String>,
     #[command(flatten)]
+    pub(crate) book: Book,
+    #[command(flatten)]
     pub(crate) tables: OwnTables,
     #[command(flatten)]
     pub(crate) output: Output,
+}
+
+/// Which rule book, with what a nation may set in it.
+#[derive(Debug, Args)]
+pub(crate) struct Book {
+    /// ADM 2020 ASD (if absent), ADM 2020 LRFD or EN 1999-1-1
+    ///
+    /// The rule book, by the names that a survey takes for "aluminium" under limits. ASD: allowable strengths, loads
+    /// without factors. LRFD and EN 1999-1-1: design strengths, loads factored.
+    #[arg(
+        long,
+        value_enum,
+        ignore_case = true,
+        default_value_t = Rules::AdmAsd,
+        value_name = "RULES",
+        hide_possible_values = true,
+        hide_default_value = true
+    )]
+    rules: Rules,
+    /// Partial factor gamma_M1 of EN 1999-1-1 (1.10 if absent)
+    ///
+    /// For yielding and buckling; a national annex may set another than the recommended 1.10. From 1 to 2.
+    #[arg(long, value_name = "FACTOR", hide_short_help = true)]
+    gamma_m1: Option<f64>,
+    /// Partial factor gamma_M2 of EN 1999-1-1 (1.25 if absent)
+    ///
+    /// For rupture, as beside welds. From 1 to 2.
+    #[arg(long, value_name = "FACTOR", hide_short_help = true)]
+    gamma_m2: Option<f64>,
+}
+
+impl Book {
+    /// The rule book.
+    pub(crate) fn rules(&self) -> AluminiumRules {
+        match self.rules {
+            Rules::AdmAsd => AluminiumRules::Adm2020Asd,
+            Rules::AdmLrfd => AluminiumRules::Adm2020Lrfd,
+            Rules::En1999 => AluminiumRules::En1999,
+        }
+    }
+
+    /// National `gamma_M1` and `gamma_M2`.
+    pub(crate) fn partial_factors(&self) -> [Option<f64>; 2] {
+        [self.gamma_m1, self.gamma_m2]
+    }
 }
 
 /// Rule books for aluminium.

@@ -102,6 +102,20 @@ pub(super) fn crippling(inputs: &Inputs) -> Result<f64, String> {
     Ok(both.value.value / Format::Asd.factor(LimitState::RuptureOrCrippling) / 2.0)
 }
 
+/// Available torque.
+pub(super) fn torque(inputs: &Inputs) -> Result<f64, String> {
+    adm::torsion(&tube(inputs)?, &alloy(inputs)?, weld(inputs)?, format(inputs)?)
+        .map(|l| l.value.value)
+        .map_err(words)
+}
+
+pub(super) fn wall_combined(inputs: &Inputs) -> Result<f64, String> {
+    let pair = |a: &str, b: &str| -> Result<_, String> { Ok((si(inputs.si(a)?), si(inputs.si(b)?))) };
+    adm::flat_element(pair("fc", "Fc")?, pair("fb", "Fb")?, pair("fs", "Fs")?)
+        .map(|l| l.value.value)
+        .map_err(words)
+}
+
 pub(super) fn combined(inputs: &Inputs) -> Result<f64, String> {
     let pair =
         |a: &str, b: &str| -> Result<(Moment, Moment), String> { Ok((si(inputs.si(a)?), si(inputs.si(b)?))) };

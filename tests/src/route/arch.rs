@@ -1,13 +1,16 @@
 //! Circular arches.
 
 use beam_core::quantity::si;
-use beam_core::strip::{Arch, ArchEnds, ArchLoad, ArchState};
+use beam_core::strip::{
+    Arch, ArchEnds, ArchLoad, ArchState, ShallowEnds, ShallowLoad, arch_sway_pressure, shallow_snap,
+    sine_arch_snap,
+};
 
 use super::tube::hollow;
 use super::{unknown, words};
 use crate::inputs::Inputs;
 
-fn ends(inputs: &Inputs) -> Result<ArchEnds, String> {
+pub(super) fn ends(inputs: &Inputs) -> Result<ArchEnds, String> {
     match inputs.word("ends")? {
         "pinned" => Ok(ArchEnds::Pinned),
         "fixed" => Ok(ArchEnds::Fixed),
@@ -80,4 +83,35 @@ pub(super) fn thin(quantity: &str, inputs: &Inputs) -> Result<f64, String> {
         other => return Err(format!("load \"{other}\"")),
     };
     read(&arch.solve(load).map_err(words)?, quantity)
+}
+
+fn held(inputs: &Inputs) -> Result<ShallowEnds, String> {
+    match inputs.word("ends")? {
+        "pinned" => Ok(ShallowEnds::Pinned),
+        "fixed" => Ok(ShallowEnds::Fixed),
+        other => Err(format!("ends \"{other}\"")),
+    }
+}
+
+/// A flat arch in its own numbers.
+pub(super) fn shallow(quantity: &str, inputs: &Inputs) -> Result<f64, String> {
+    let load = match quantity {
+        "P a3/(E I r)" => ShallowLoad::Crown,
+        "w a4/(E I r)" => ShallowLoad::Even,
+        _ => return Err(unknown(quantity)),
+    };
+    let snap = shallow_snap(held(inputs)?, load, si(inputs.si("lambda")?)).map_err(words)?;
+    Ok(snap.ok_or("it does not snap")?.load.value)
+}
+
+/// `q R3/(E I)` under which an arch sways.
+pub(super) fn pressure(inputs: &Inputs) -> Result<f64, String> {
+    let half = inputs.si("degrees")?.to_radians();
+    arch_sway_pressure(held(inputs)?, si(half)).map(|q| q.value).map_err(words)
+}
+
+/// `q0 L4/(pi4 E I a)`.
+pub(super) fn sine(inputs: &Inputs) -> Result<f64, String> {
+    let snap = sine_arch_snap(si(inputs.si("kappa")?)).map_err(words)?;
+    Ok(snap.ok_or("it does not snap")?.load.value)
 }

@@ -2,7 +2,7 @@
 
 use beam_core::quantity::si;
 use beam_core::strength::aluminium::adm::constants::Constants;
-use beam_core::strength::aluminium::adm::element::{flange, shear_web, web};
+use beam_core::strength::aluminium::adm::element::{flange, leg, shear_web, web};
 use beam_core::strength::aluminium::adm::{AdmAlloy, AdmStrengths, Format, LimitState, Metal, Temper, Weld};
 
 use super::{unknown, words};
@@ -82,6 +82,7 @@ pub(super) fn element(quantity: &str, inputs: &Inputs) -> Result<f64, String> {
     let metal = metal(inputs)?;
     let curve = match inputs.word("wall")? {
         "flange" => flange(&metal),
+        "leg" => leg(&metal),
         "web" => web(&metal),
         "shear" => shear_web(&metal),
         other => return Err(format!("wall \"{other}\"")),

@@ -7,8 +7,10 @@ mod bond;
 mod element;
 mod en1999;
 mod foot;
+mod joint;
 mod laminate;
 mod plate;
+mod question;
 mod rules;
 mod table;
 mod tube;
@@ -31,7 +33,12 @@ pub fn answer(route: &str, quantity: &str, inputs: &Inputs) -> Result<f64, Strin
         "adm compression" => adm::compression(quantity, inputs),
         "adm shear" => adm::shear(quantity, inputs),
         "adm crippling" => adm::crippling(inputs),
+        "adm torsion" => adm::torque(inputs),
+        "adm fastener" => joint::fastener(quantity, inputs),
+        "adm screw" => joint::screw(quantity, inputs),
+        "adm fatigue" => joint::fatigue(quantity, inputs),
         "adm combined" => adm::combined(inputs),
+        "adm wall combined" => adm::wall_combined(inputs),
         "adm moment gradient" => adm::gradient(inputs),
         "sandwich beam" => beam::sandwich(quantity, inputs),
         "two tests" => beam::two_tests(quantity, inputs),
@@ -40,6 +47,11 @@ pub fn answer(route: &str, quantity: &str, inputs: &Inputs) -> Result<f64, Strin
         "bond" => bond::bond(quantity, inputs),
         "arch" => arch::arch(quantity, inputs),
         "thin arch" => arch::thin(quantity, inputs),
+        "shallow arch" => arch::shallow(quantity, inputs),
+        "arch under pressure" => arch::pressure(inputs),
+        "sine arch" => arch::sine(inputs),
+        "lone tube" => question::tube(quantity, inputs),
+        "lone brace" => question::brace(quantity, inputs),
         "plate on springs" => foot::springs(quantity, inputs),
         "strip on springs" => foot::strip(quantity, inputs),
         "skin on foam" => foot::layer(quantity, inputs),
@@ -53,6 +65,8 @@ pub fn answer(route: &str, quantity: &str, inputs: &Inputs) -> Result<f64, Strin
         "reading" => rules::reading(inputs),
         "EN 1999 part" => en1999::wall(quantity, inputs),
         "EN 1999 column" => en1999::column(quantity, inputs),
+        "EN 1999 member" => en1999::member(quantity, inputs),
+        "EN 1999 seat" => en1999::seat(inputs),
         "EN alloy" => table::en_alloy(quantity, inputs),
         other => Err(format!("no route \"{other}\"")),
     }

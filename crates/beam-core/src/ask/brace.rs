@@ -8,10 +8,11 @@ pub use document::{BraceAnswer, BraceStrength, SecondOrder};
 
 use super::TubeSection;
 use crate::check::{Finite, MadeWith, NotFinite, own_tables};
-use crate::quantity::{Force, ForcePerLength, KSI, Length, Mass, STANDARD_GRAVITY, si};
+use crate::quantity::{Force, ForcePerLength, Length, Mass, STANDARD_GRAVITY, si};
 use crate::section::{Hollow, SectionError, SectionProperties, ring_factors};
 use crate::strip::{Arch, ArchEnds, ArchLoad, ArchState, LargeState, SnapKind, Station, StripError};
-use section_tables::{Alloy, NotFound, Tables};
+use crate::survey::{AluminiumRules, ListedAlloy};
+use section_tables::{NotFound, Tables};
 
 /// A load as people say it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -43,6 +44,10 @@ pub struct BraceQuestion {
     pub ends: Option<ArchEnds>,
     /// Sideways stiffness of each wall: force per movement.
     pub thrust_spring: Option<ForcePerLength>,
+    /// Rule book that its strength is judged by. By ADM 2020 LRFD and EN 1999-1-1 the load is taken as a factored one.
+    pub rules: AluminiumRules,
+    /// National values of `gamma_M1` and `gamma_M2` of EN 1999-1-1; the recommended ones if absent.
+    pub partial_factors: [Option<f64>; 2],
 }
 
 /// Why a question about a brace has no answer.
@@ -52,6 +57,9 @@ pub enum BraceError {
     /// No such tube or alloy.
     #[error(transparent)]
     NotFound(#[from] NotFound),
+    /// An alloy without a temper that is held.
+    #[error("{0}")]
+    NoTemper(String),
     /// A measure or load that cannot be.
     #[error("{what} is {value:.6} {unit}; allowed: {allowed}; {remedy}")]
     Measure {
@@ -83,12 +91,14 @@ pub enum BraceError {
 impl BraceError {
     /// Whether the question was sound and only the answer is missing.
     pub fn cannot_say(&self) -> bool {
-        matches!(self, Self::Arch(StripError::Mechanism { .. }) | Self::NotFinite(_))
+        matches!(self, Self::Arch(StripError::Mechanism { .. }) | Self::NotFinite(_) | Self::NoTemper(_))
     }
 }
 
 /// A flat brace is taken as an arc this small a part of its span high.
 const FLAT: f64 = 1e-5;
+/// No brace of a vehicle spans more, m.
+const LONGEST: f64 = 30.0;
 /// Lopsidedness of a real brace, part of the span (practice).
 const LOPSIDED: f64 = 1.0 / 500.0;
 /// Above so many depths of radius a curved bar is bent like a straight one, within 1 percent.
@@ -106,11 +116,11 @@ struct Case<'a> {
     properties: SectionProperties,
     /// Stress at the inside of the curve over that of a straight bar.
     curved: f64,
-    alloy: &'a Alloy,
+    alloy: ListedAlloy,
 }
 
 /// What a curved brace does alone: push on the walls, moments, sag, the load it snaps or sways under, and whether the
-/// tube is strong enough by ADM 2020 ASD.
+/// tube is strong enough by the rule book chosen.
 ///
 /// Thrust, moments, sag and stress are those of small movements; `second_order` takes the change of shape into
 /// account. The strength is judged by second-order forces.
@@ -120,13 +130,15 @@ struct Case<'a> {
 /// one. A strength that the rules do not speak about is no error: it stands under `not_checked`.
 ///
 /// # References
-/// Arch by the force method; snap by a corotational chain; ADM 2020 C.2 (from memory), E, F, G, H.
+/// Arch by the force method; snap by a corotational chain; ADM 2020 C.2 (from memory), E, F, G, H; EN 1999-1-1:2007 5.3,
+/// 6.2, 6.3 (from memory).
 ///
 /// # Examples
 /// 1.5 x 1/8 in tube over 84 in, crown 3 in, 300 lbf in its middle: free to spread, it is a bent beam, P L/4.
 /// ```
 /// use beam_core::ask::{brace, BraceLoad, BraceQuestion, TubeSection};
 /// use beam_core::quantity::{si, INCH, POUND_FORCE};
+/// use beam_core::survey::AluminiumRules;
 /// use section_tables::Tables;
 ///
 /// let answer = brace(
@@ -140,6 +152,8 @@ struct Case<'a> {
 ///         uniform: None,
 ///         ends: None,
 ///         thrust_spring: None,
+///         rules: AluminiumRules::Adm2020Asd,
+///         partial_factors: [None; 2],
 ///     },
 ///     Tables::shipped(),
 /// )?;
@@ -165,7 +179,7 @@ pub fn brace(question: &BraceQuestion, tables: &Tables) -> Result<BraceAnswer, B
     let worst = largest(small.stations.iter().copied());
     Ok(BraceAnswer {
         schema: 1,
-        made_with: MadeWith::new(tables, &["ADM 2020 ASD"], None),
+        made_with: MadeWith::new(tables, &[question.rules.name()], None),
         tube: case.name.clone(),
         alloy: case.alloy.id.clone(),
         span: finite(arch.span.value, "span")?,
@@ -203,8 +217,9 @@ fn looked_over<'a>(question: &'a BraceQuestion, tables: &'a Tables) -> Result<Ca
         Err(BraceError::Measure { what, value, unit, allowed, remedy })
     };
     let span = question.span.value;
-    if !(span.is_finite() && span > 0.0) {
-        return measure("span", span, "m", "above 0".into(), "measure from wall to wall");
+    if !(span > 0.0 && span <= LONGEST) {
+        let allowed = format!("above 0, at most {LONGEST} m");
+        return measure("span", span, "m", allowed, "measure from wall to wall");
     }
     let rise = question.rise.value;
     if !(0.0..=span / 2.0).contains(&rise) {
@@ -256,12 +271,27 @@ fn looked_over<'a>(question: &'a BraceQuestion, tables: &'a Tables) -> Result<Ca
             "give force per movement of one wall",
         );
     }
+    if question.rules != AluminiumRules::En1999 && question.partial_factors != [None; 2] {
+        return Err(BraceError::Contradiction(
+            "gamma_M1 and gamma_M2 are factors of EN 1999-1-1: leave them out, or choose that rule book",
+        ));
+    }
+    if let Some(factor) = question.partial_factors.into_iter().flatten().find(|f| !(1.0..=2.0).contains(f)) {
+        let remedy = "take it from the national annex";
+        return measure("partial factor", factor, "", "1 to 2".into(), remedy);
+    }
+    if let Some((what, value, remedy)) = question.section.beyond_belief() {
+        return measure(what, value, "m", "a wall from 0.3 mm, sides up to 0.5 m".into(), remedy);
+    }
     let (row, size) = question.section.read(tables)?;
     let name = row.unwrap_or_else(|| measured(size));
     let [width, depth, wall, corner] = size;
     let properties = Hollow::new(si(width), si(depth), si(wall), si(corner))?.properties();
-    let alloy = tables.alloy(&question.alloy)?;
-    let (e, g) = (alloy.e_ksi * KSI, alloy.g_ksi * KSI);
+    let alloy = ListedAlloy::find(&question.alloy, tables).map_err(|missing| {
+        ListedAlloy::no_temper(&question.alloy, tables)
+            .map_or(BraceError::NotFound(missing), BraceError::NoTemper)
+    })?;
+    let (e, g) = (alloy.e.value, alloy.g.value);
     let default = if question.thrust_spring.is_some() { ArchEnds::Pinned } else { ArchEnds::Roller };
     let arch = Arch {
         span: question.span,
@@ -328,7 +358,11 @@ impl Small {
     fn new(case: &Case<'_>) -> Result<Self, StripError> {
         /// Places looked at, beside the load.
         const PLACES: usize = 400;
+        const NOISE: f64 = 1e-12;
         let states = case.loads.iter().map(|load| case.arch.solve(*load)).collect::<Result<Vec<_>, _>>()?;
+        // What is so small beside `W L/4` is a zero with the noise of its sum.
+        let still = |of: f64, value: f64| if value.abs() < NOISE * of { 0.0 } else { value };
+        let bent = case.total * case.arch.span.value / 4.0;
         let span = case.arch.span;
         let mut places: Vec<Length> = (0..=PLACES).map(|i| span * (i as f64 / PLACES as f64)).collect();
         for load in &case.loads {
@@ -345,6 +379,7 @@ impl Small {
                     sum.compression += station.compression;
                     sum.shear += station.shear;
                 }
+                sum.moment = si(still(bent, sum.moment.value));
                 sum
             })
             .collect();

@@ -179,7 +179,7 @@ pub(crate) fn document(
     })
 }
 
-/// The rule book chosen, and the one that ends of braces are judged by whatever is chosen.
+/// The rule book chosen, and the one that screws and fatigue of braces are judged by whatever is chosen.
 fn rule_books(survey: &Survey) -> Vec<&'static str> {
     let chosen = survey.limits.aluminium;
     let ends = (chosen != AluminiumRules::Adm2020Asd && !survey.braces.is_empty())

@@ -124,7 +124,7 @@ pub(crate) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Ve
             "formats",
             false,
             format!(
-                "only bending, axial force, shear and torsion of tubes are held against {} with its load factors; panel, glue, seats, screws and fatigue keep their own factors on unfactored loads",
+                "bending, axial force, shear and torsion of tubes and their webs over a seat are held against {} with its load factors; panel, glue, seats, screws and fatigue keep their own factors on unfactored loads",
                 survey.limits.aluminium.name()
             ),
         ));

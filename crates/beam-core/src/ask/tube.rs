@@ -49,6 +49,18 @@ pub struct TubeQuestion {
     pub rules: AluminiumRules,
     /// A weld across the tube, from one end.
     pub weld_at: Option<Length>,
+    /// National values of `gamma_M1` and `gamma_M2` of EN 1999-1-1; the recommended ones if absent.
+    pub partial_factors: [Option<f64>; 2],
+}
+
+impl TubeQuestion {
+    /// `gamma_M1` and `gamma_M2`.
+    fn factors(&self, tables: &Tables) -> Result<[f64; 2], NotFound> {
+        let or =
+            |given: Option<f64>, key: &str| given.map_or_else(|| tables.factor(key).map(|f| f.value), Ok);
+        let [m1, m2] = self.partial_factors;
+        Ok([or(m1, "en_gamma_m1")?, or(m2, "en_gamma_m2")?])
+    }
 }
 
 /// Why a question about a tube is no question.
@@ -71,6 +83,9 @@ pub enum TubeError {
     /// A tube that cannot be.
     #[error(transparent)]
     Section(#[from] OutOfRange),
+    /// Partial factors of EN 1999-1-1 beside another book.
+    #[error("gamma_M1 and gamma_M2 are factors of EN 1999-1-1: leave them out, or choose that rule book")]
+    FactorsOfAnotherBook,
     /// A number came out that is none.
     #[error(transparent)]
     NotFinite(#[from] NotFinite),
@@ -113,6 +128,7 @@ struct Case {
 ///         held_every: None,
 ///         rules: AluminiumRules::Adm2020Asd,
 ///         weld_at: None,
+///         partial_factors: [None; 2],
 ///     },
 ///     Tables::shipped(),
 /// )?;
@@ -121,6 +137,9 @@ struct Case {
 /// # Ok::<(), beam_core::ask::TubeError>(())
 /// ```
 pub fn tube(question: &TubeQuestion, tables: &Tables) -> Result<TubeAnswer, TubeError> {
+    if let Some((what, value, allowed)) = question.section.beyond_belief() {
+        return Err(TubeError::Measure { what, value, allowed });
+    }
     let (row, sizes) = question.section.read(tables)?;
     let [width, depth, wall, corner] = sizes;
     let si = crate::quantity::si;
@@ -131,6 +150,9 @@ pub fn tube(question: &TubeQuestion, tables: &Tables) -> Result<TubeAnswer, Tube
         weld_at: question.weld_at,
     };
     lengths(&case)?;
+    if question.rules != AluminiumRules::En1999 && question.partial_factors != [None; 2] {
+        return Err(TubeError::FactorsOfAnotherBook);
+    }
     let found = match question.rules {
         AluminiumRules::Adm2020Asd => adm::judge(&case, question, tables, false)?,
         AluminiumRules::Adm2020Lrfd => adm::judge(&case, question, tables, true)?,
@@ -157,7 +179,7 @@ pub fn tube(question: &TubeQuestion, tables: &Tables) -> Result<TubeAnswer, Tube
         class: found.class,
         class_in_compression: found.class_in_compression,
         basis: found.basis()?,
-        assumptions: words::assumptions(&case, question, corner)
+        assumptions: words::assumptions(&case, question, corner, question.factors(tables)?)
             .into_iter()
             .chain(own_tables(tables))
             .collect(),
@@ -189,6 +211,23 @@ impl TubeSection {
 fn measured([width, depth, wall, _]: [f64; 4]) -> String {
     let [width, depth, wall] = [width, depth, wall].map(|v| crate::quantity::significant(v * 1e3, 5));
     format!("{width} x {depth} x {wall} mm")
+}
+
+impl TubeSection {
+    /// Whether a measured tube is one of this world: a wall from 0.3 mm, a side up to half a metre; what is not, in words
+    /// with its size in m.
+    pub(super) fn beyond_belief(&self) -> Option<(&'static str, f64, &'static str)> {
+        let Self::Measured { width, depth, wall, .. } = self else { return None };
+        if wall.value > 0.0 && wall.value < 0.3e-3 {
+            return Some(("the wall", wall.value, "tube walls are 0.3 mm (1/64 in) or more; check the unit"));
+        }
+        let side = width.value.max(depth.value);
+        (side > 0.5).then_some((
+            "the side",
+            side,
+            "tubes are at most 0.5 m (20 in) wide and deep; check the unit",
+        ))
+    }
 }
 
 /// Lengths longer than this belong to no vehicle, m; the buckling curves are made for members that are built.

@@ -41,7 +41,7 @@ pub(crate) fn brace_findings(
             let bent = used.bending * moment;
             out.push(finding(Check::Brace, bent, moment, "N m", used.bending * factor, &s.basis));
             let sheared = used.shear * shear;
-            out.push(finding(Check::BraceShear, sheared, shear, "N", used.shear * factor, &s.basis));
+            out.push(finding(Check::BraceShear, sheared, shear, "N", used.shear * factor, &s.shear_basis));
             out.extend(fatigue_finding(context, case, place, top, s));
         }
         if let Some(rafter) = &context.rafters[place.brace] {

@@ -1,12 +1,11 @@
-//! Ends of braces: bearing on the ledger, webs over the bearing, screws against lifting and sliding.
+//! Ends of braces: bearing on the ledger and of wood itself, webs over the bearing, screws against lifting and sliding.
 
 use super::context::{CaseState, Context};
 use super::finding::{Check, Finding, Numbers};
-use super::tube::{TubeStrength, factors, format_of};
+use super::tube::{TubeStrength, factors};
 use crate::loads::CaseKind;
 use crate::response::Layout;
 use crate::strength::Basis;
-use crate::strength::aluminium::adm::Format;
 
 /// One end of a brace: what rests on it for years and what comes on top, N up on the brace.
 struct End<'a, 'b> {
@@ -32,6 +31,7 @@ pub(super) fn end_findings(
         for (end, x) in [(0, ideal.x0), (1, ideal.x1)] {
             let end = End { context, case, brace, x, years: years[end], top: case.dynamic * top[end] };
             out.extend(end.bearing());
+            out.extend(end.own_bearing());
             out.extend(strengths[brace].as_ref().ok().and_then(|s| end.crippling(s)));
             out.extend(end.screws());
         }
@@ -68,20 +68,25 @@ impl End<'_, '_> {
         Some(self.finding(Check::SeatBearing, [lasting + short, limit, used], "Pa", &bearing.basis))
     }
 
+    /// A wood member's own end, pressed across its grain.
+    fn own_bearing(&self) -> Option<Finding> {
+        let ([years, brief], basis) = self.context.rafters[self.brace].as_ref()?.seat(self.case.lasting)?;
+        let (lasting, short) = (self.years.max(0.0), self.top.max(0.0));
+        let used = lasting / years + short / brief;
+        // One number beside another: the reaction that alone would use as much for a moment.
+        Some(self.finding(Check::SeatBearing, [used * brief, brief, used], "N", basis))
+    }
+
     /// Webs that the ledger presses up into the tube.
     fn crippling(&self, strength: &TubeStrength) -> Option<Finding> {
-        let limit = strength.crippling?;
-        let aluminium = &self.context.factors.aluminium;
-        let format = format_of(aluminium.rules);
-        let demand = match format {
-            Format::Asd => self.years + self.top,
-            Format::Lrfd => factors(aluminium, self.case.kind, 1.0)
-                .into_iter()
-                .map(|[lasting, passing]| lasting * self.years + passing * self.top)
-                .fold(0.0, f64::max),
-        }
-        .max(0.0);
-        let basis = Basis::published(format!("{}, J.9.3.1, wall less 10 % (practice)", format.name()));
+        let carries = strength.crippling.as_ref()?;
+        let limit = carries.value.value;
+        let demand = factors(&self.context.factors.aluminium, self.case.kind, 1.0)
+            .into_iter()
+            .map(|[lasting, passing]| lasting * self.years + passing * self.top)
+            .fold(0.0, f64::max);
+        let source = format!("{}, wall less 10 % (practice)", carries.basis.source).into();
+        let basis = Basis { source, kind: carries.basis.kind };
         Some(self.finding(Check::WebCrippling, [demand, limit, demand / limit], "N", &basis))
     }
 

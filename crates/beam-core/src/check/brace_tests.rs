@@ -244,6 +244,80 @@ fn webs_over_the_ledger() {
     assert_relative_eq!(of(&lrfd, 5e3, 3e3), factored, max_relative = 1e-3);
 }
 
+/// Under EN 1999-1-1 its own 6.7.5 with its own load factors: seat 34.6 mm of the web's depth, `m1 = 20/2.7`, stocky:
+/// `2 (34.6 + 2.7 sqrt(m1)) 2.7 x 240/1.1` = 49.4 kN against `1.35 x 5 + 1.5 x 3` kN.
+#[test]
+fn webs_over_the_ledger_by_en_1999() {
+    let s = survey(SEAT, "", EN);
+    let acting = Acting { x: 1.0, ends: [[5e3, 0.0], [3e3, 0.0]], ..Acting::default() };
+    let found = findings(&s, "unit on the road", CaseKind::Road, acting);
+    let limit = 2.0 * (34.6 + 2.7 * (20.0f64 / 2.7).sqrt()) * 2.7 * 240.0 / 1.1;
+    assert_relative_eq!(ratio(&found, Check::WebCrippling), 11_250.0 / limit, max_relative = 1e-3);
+    let told = found.iter().find(|f| f.check == Check::WebCrippling).unwrap();
+    assert!(told.basis.source.contains("6.7.5") && !told.basis.source.contains("ADM"), "{:?}", told.basis);
+}
+
+/// Each limit carries its own clause, and is no better founded than the strengths of its metal.
+#[test]
+fn each_limit_carries_its_clause() {
+    use crate::strength::BasisKind::{Memory, Published};
+    let bases = |alloy: &str, limits: &str| {
+        let s = read(&text(SEAT, "", limits).replace("6061-T6", alloy));
+        let acting = Acting { x: 1.0, top: moment(100.0), ends: [[0.0; 2], [1e3; 2]], ..Acting::default() };
+        let found = findings(&s, "person", CaseKind::Person, acting);
+        [Check::Brace, Check::BraceShear, Check::WebCrippling]
+            .map(|check| found.iter().find(|f| f.check == check).unwrap().basis.clone())
+    };
+    for (limits, clauses) in [
+        ("", ["ADM 2020 ASD, F (", "ADM 2020 ASD, G and H.2.2", "ADM 2020 ASD, J.9.3.1"]),
+        (LRFD, ["ADM 2020 LRFD, F (", "ADM 2020 LRFD, G and H.2.2", "ADM 2020 LRFD, J.9.3.1"]),
+        (EN, ["EN 1999-1-1:2007, 6.2.5", "EN 1999-1-1:2007, 6.2.6", "EN 1999-1-1:2007, 6.7.5"]),
+    ] {
+        for (basis, clause) in bases("6061-T6", limits).iter().zip(clauses) {
+            assert!(basis.source.starts_with(clause), "{basis:?} {clause}");
+        }
+    }
+    assert_eq!(bases("6061-T6", "").map(|basis| basis.kind), [Memory, Published, Published]);
+    assert_eq!(bases("6005A-T61", "").map(|basis| basis.kind), [Memory; 3]);
+}
+
+/// National factors: resistances go down as `gamma_M1` goes up, and nothing else moves.
+#[test]
+fn national_partial_factors() {
+    let at = |limits: &str| strength(&survey(SEAT, "", &format!("{EN}\n{limits}"))).sound;
+    let (usual, national) = (at(""), at("gamma_m1 = 1.25"));
+    assert_relative_eq!(usual.bending / national.bending, 1.25 / 1.1, max_relative = 1e-12);
+    assert_relative_eq!(usual.shear / national.shear, 1.25 / 1.1, max_relative = 1e-12);
+}
+
+/// An alloy that one book lists has no number by the other, and metal that nobody knows has none by any.
+#[test]
+fn what_a_book_does_not_list_has_no_strength_in_a_roof() {
+    let of = |alloy: &str, limits: &str| {
+        let s = read(&text(SEAT, "", limits).replace("6061-T6", alloy));
+        let factors = Factors::of(&s, Tables::shipped()).unwrap();
+        let stage = StageChoice::Finished;
+        let all = Configuration { stage, with_new: true, bond: true, hold: Hold::all(&s)[0] };
+        let roof = idealise(&s, all, Materials::Default, true).unwrap();
+        let strength = tube_strengths(&roof, &factors).remove(0).map(|s| s.sound.bending);
+        (strength, screw_limits(&s, &factors, &s.braces[0]).map(|_| ()))
+    };
+    let (by_en, screws) = of("6063-T66", EN);
+    assert_relative_eq!(by_en.unwrap(), 5644.6e-9 * 200e6 / 1.1, max_relative = 1e-3);
+    assert!(screws.unwrap_err().contains("J.5"));
+    for (alloy, limits, said) in [
+        ("6063-T66", "", "nearest that is listed is 6063-T6"),
+        ("6063-T66", LRFD, "ADM 2020 A.3"),
+        ("6063-T52", EN, "nearest that is listed is 6063-T5"),
+        ("6082-T6", "", "5.08 mm"),
+        ("alloy not known", "", "neither is known"),
+        ("alloy not known", EN, "neither is known"),
+    ] {
+        let why = of(alloy, limits).0.unwrap_err();
+        assert!(why.contains(said), "{alloy} {limits}: {why}");
+    }
+}
+
 /// By hand in pounds and inches (specific gravity 350/1120, three screws): pull `2850 G^2 D` an inch, six diameters deep,
 /// 287.8 N each; push by the least yield mode, 292.5 N each (mode II, the 2.7 mm wall against the wood).
 #[test]
@@ -304,4 +378,13 @@ fn a_rafter_bends() {
     let acting = Acting { x: 1.0, top: sheared, ..Acting::default() };
     let found = findings(&s, "person", CaseKind::Person, acting);
     assert_relative_eq!(ratio(&found, Check::BraceShear), 3000.0 / 2820.0, max_relative = 1e-3);
+    // Its own end across the grain, 45 x 40 mm: `0.9 f_c,90/(1.3 x 1.5)` for a moment, 0.6/0.9 of it for years.
+    let acting = Acting { x: 1.0, ends: [[300.0, 0.0], [500.0, 0.0]], ..Acting::default() };
+    let found = findings(&s, "person", CaseKind::Person, acting);
+    let own = found.iter().filter(|f| f.check == Check::SeatBearing && f.basis.source.contains("6.1.5"));
+    let wood = Tables::shipped().material("softwood").unwrap();
+    let across = wood.get(section_tables::Property::CompressionPerpendicular).unwrap().default * 1e6;
+    let carries = 0.9 * across / (1.3 * 1.5) * 0.045 * 0.040;
+    let most = own.map(|f| f.ratio / 1.05).fold(0.0, f64::max);
+    assert_relative_eq!(most, (300.0 * 1.5 + 500.0) / carries, max_relative = 1e-3);
 }

@@ -48,7 +48,7 @@ pub(crate) struct Context<'a> {
     /// What the screws at either end of each brace hold, in the roof's order; a gap tells where it is not known.
     pub screws: Vec<Option<ScrewLimits>>,
     /// What each trimmer may carry, or why that is not known. Nothing holds it sideways between its ends.
-    pub trimmers: Vec<Result<(Resistance, Basis), String>>,
+    pub trimmers: Vec<Result<(Resistance, [Basis; 2]), String>>,
     /// What braces of solid wood carry, in the same order.
     pub rafters: Vec<Option<Rafter>>,
     /// Temperature of the roof in the sun.

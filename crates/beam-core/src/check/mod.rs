@@ -59,6 +59,7 @@ pub(crate) use screws::screw_limits;
 pub(crate) use sprung::springing_in;
 pub(crate) use thermal::{heat_in_tube, thermal_findings};
 pub(crate) use trimmer::{joint_forces, trimmer_findings};
+pub(crate) use tube::{Clauses, Resistance, resistance};
 pub(crate) use tube::{TubeStrength, tube_strengths};
 pub(crate) use verdict::{Asked, brace_needed, counts, deciding, outcome_of, ratios, verdict};
 pub use work::{GlueWork, SeatForces, WallWork};

@@ -1,4 +1,4 @@
-//! Solid wood members, such as rafters that are there: bending with axial force, and shear.
+//! Solid wood members, such as rafters that are there: bending with axial force, shear, and bearing on their seats.
 //!
 //! In the panel's format: loads unfactored, strengths over gamma_M and 1.5. Shares of what stays and of what comes on
 //! top are added whatever their signs.
@@ -22,6 +22,8 @@ struct Carries {
     shear: f64,
     tension: f64,
     compression: f64,
+    /// A reaction across the grain of its end; none without a seat.
+    bearing: Option<f64>,
 }
 
 /// What a member of wood may carry: for years, for weeks, for a moment.
@@ -77,6 +79,14 @@ pub(super) fn rafter(
             shear: member.shear_force()?.value.value / factors.panel,
             tension: along * tension,
             compression: along * compression,
+            // The end is flush with the wall: nothing beside the seat helps.
+            bearing: match &ideal.seat {
+                None => None,
+                Some(seat) => {
+                    let r = member.bearing(seat.bearing_length, [si(0.0), si(0.0)], 1.0)?;
+                    Some(r.value.value / factors.panel)
+                }
+            },
         })
     };
     let all = || -> Result<Rafter, OutOfRange> {
@@ -84,7 +94,7 @@ pub(super) fn rafter(
             years: carries(factors.k_mod_permanent)?,
             medium: carries(factors.k_mod_medium)?,
             short: carries(factors.k_mod_short)?,
-            basis: Basis::memory("EN 1995-1-1, 6.1.6, 6.1.7, 6.2.3, and 1.5 on loads unfactored"),
+            basis: Basis::memory("EN 1995-1-1, 6.1.5, 6.1.6, 6.1.7, 6.2.3, and 1.5 on loads unfactored"),
         })
     };
     all().ok()
@@ -99,6 +109,13 @@ impl Carries {
 }
 
 impl Rafter {
+    /// Reactions that it bears across its grain at an end, for years and for this case, and what that rests on; `None`
+    /// without a seat.
+    pub(super) fn seat(&self, lasting: Lasting) -> Option<([f64; 2], &Basis)> {
+        let brief = if lasting == Lasting::Medium { &self.medium } else { &self.short };
+        Some(([self.years.bearing?, brief.bearing?], &self.basis))
+    }
+
     /// Findings at one place in one case.
     pub(super) fn findings(
         &self,

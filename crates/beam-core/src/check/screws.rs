@@ -64,6 +64,9 @@ pub(crate) fn screw_limits(survey: &Survey, factors: &Factors, brace: &Brace) ->
     else {
         return Err("screws through anything but an aluminium tube are not worked out".to_owned());
     };
+    // Screws are judged by the manual whatever book is chosen, loads unfactored.
+    let alloy =
+        alloy.by_adm().map_err(|why| format!("screws are judged by ADM 2020 J.5 alone, and {why}"))?;
     let wall = wall.value * factors.wall_tolerance;
     let ply = Ply { thickness: si(wall), ftu: si(alloy.f_tu_ksi * KSI), fty: si(alloy.f_ty_ksi * KSI) };
     let limits = || -> Result<ScrewLimits, OutOfRange> {

@@ -4,6 +4,7 @@ use super::context::{CaseState, Context};
 use super::finding::{Check, Finding, Numbers};
 use super::tube::factored;
 use crate::response::{BraceForces, Layout};
+use crate::strength::Basis;
 
 /// Findings of all trimmers in one case.
 pub(crate) fn trimmer_findings(context: &Context<'_>, layout: &Layout, case: &CaseState<'_>) -> Vec<Finding> {
@@ -11,11 +12,11 @@ pub(crate) fn trimmer_findings(context: &Context<'_>, layout: &Layout, case: &Ca
     let forces = case.years.trimmers.iter().zip(&case.top.trimmers);
     for (place, (years, top)) in layout.trimmers.iter().zip(forces) {
         let trimmer = &context.roof.trimmers[place.trimmer];
-        let Ok((strength, basis)) = &context.trimmers[place.trimmer] else { continue };
+        let Ok((strength, [bent, sheared])) = &context.trimmers[place.trimmer] else { continue };
         let forces = factored(&context.factors.aluminium, case.kind, years, top, case.dynamic);
         let most = |of: fn(&BraceForces) -> f64| forces.iter().map(|f| of(f).abs()).fold(0.0, f64::max);
         let (moment, shear) = (most(|f| f.moment), most(|f| f.shear));
-        let finding = |check, demand: f64, limit: f64, si| {
+        let finding = |check, demand: f64, limit: f64, si, basis: &Basis| {
             case.finding(
                 check,
                 trimmer.name.clone(),
@@ -24,8 +25,8 @@ pub(crate) fn trimmer_findings(context: &Context<'_>, layout: &Layout, case: &Ca
                 basis.clone(),
             )
         };
-        out.push(finding(Check::Brace, moment, strength.bending, "N m"));
-        out.push(finding(Check::BraceShear, shear, strength.shear, "N"));
+        out.push(finding(Check::Brace, moment, strength.bending, "N m", bent));
+        out.push(finding(Check::BraceShear, shear, strength.shear, "N", sheared));
     }
     out
 }

@@ -6,7 +6,7 @@
 
 use crate::loads::{Aluminium, CaseKind, Factors};
 use crate::model::{IdealBrace, IdealRoof, MemberKind};
-use crate::quantity::si;
+use crate::quantity::{Force, si};
 use crate::response::BraceForces;
 use crate::strength::aluminium::RectangularTube;
 use crate::strength::aluminium::adm::{
@@ -16,8 +16,8 @@ use crate::strength::aluminium::adm::{
 use crate::strength::aluminium::en1999::{
     EnMetal, EnStrengths, EnTube, PartialFactors, member_used, section_used,
 };
-use crate::strength::{Basis, BasisKind, OutOfRange};
-use crate::survey::AluminiumRules;
+use crate::strength::{Basis, BasisKind, Limit, OutOfRange};
+use crate::survey::{AluminiumRules, ListedAlloy};
 
 /// Held length of a tube whose whole length is glued to a skin, m: the rule wants a length above zero.
 const HELD: f64 = 0.01;
@@ -59,10 +59,32 @@ pub(crate) struct TubeStrength {
     pub welded: Resistance,
     /// Places of welds, m.
     pub welds: Vec<f64>,
-    /// Both webs over an end's bearing, N; `None` without a seat.
-    pub crippling: Option<f64>,
+    /// Both webs over an end's bearing; `None` without a seat.
+    pub crippling: Option<Limit<Force>>,
     pub fatigue: FatigueLimits,
+    /// Of bending with axial force, and of shear with torsion.
     pub basis: Basis,
+    pub shear_basis: Basis,
+}
+
+/// Clauses that resistances rest on, and how well the strengths of the metal are founded.
+#[derive(Debug, Clone)]
+pub(crate) struct Clauses {
+    pub bending: String,
+    pub shear: String,
+    pub metal: BasisKind,
+}
+
+impl Clauses {
+    /// The bases of bending with axial force and of shear with torsion, for a nominal wall. What the first adds up by is
+    /// from memory in either book.
+    fn bases(&self, rules: AluminiumRules) -> [Basis; 2] {
+        let of = |clause: &str, kind: BasisKind| Basis {
+            source: format!("{clause}, wall less 10 % (practice)").into(),
+            kind: kind.max(self.metal),
+        };
+        [of(&self.bending, BasisKind::Memory), of(&self.shear, kind_of(rules))]
+    }
 }
 
 /// Shares used at a place: by axial force with bending, and by shear with what comes with it.
@@ -89,7 +111,7 @@ pub(crate) fn tube_strengths(roof: &IdealRoof, factors: &Factors) -> Vec<Result<
 /// Its nominal wall is taken less the tolerance; glued to a skin it is held all along.
 fn strength(
     brace: &IdealBrace,
-    alloy: &section_tables::Alloy,
+    alloy: &ListedAlloy,
     [wall, corner]: [f64; 2],
     factors: &Factors,
     years: f64,
@@ -113,36 +135,45 @@ fn strength(
         AluminiumRules::En1999 => {
             by_en(&tube, alloy, [wall, held, length], weld.map(|w| w.1), brace.bonded, &factors.aluminium)
         }
-        AluminiumRules::Adm2020Asd => {
-            by_adm(&tube, alloy, held, weld.map(|w| w.0), Format::Asd).map_err(words)
-        }
-        AluminiumRules::Adm2020Lrfd => {
-            by_adm(&tube, alloy, held, weld.map(|w| w.0), Format::Lrfd).map_err(words)
-        }
+        AluminiumRules::Adm2020Asd => by_adm(&tube, alloy, held, weld.map(|w| w.0), Format::Asd),
+        AluminiumRules::Adm2020Lrfd => by_adm(&tube, alloy, held, weld.map(|w| w.0), Format::Lrfd),
     };
-    let (sound, source) = of(within)?;
+    let (sound, clauses) = of(within)?;
     let (welded, _) = of(within.or(near))?;
-    let crippling = || -> Result<Option<f64>, OutOfRange> {
+    let crippling = || -> Result<Option<Limit<Force>>, String> {
         let Some(seat) = &brace.seat else { return Ok(None) };
-        let weld = if places.is_empty() { Weld::None } else { Weld::NearEnds };
-        let metal = AdmAlloy::from_table(alloy)?;
-        let limit = end_crippling(&tube, &metal, seat.bearing_length, weld, format_of(rules))?;
-        Ok(Some(limit.value.value))
+        let limit = if rules == AluminiumRules::En1999 {
+            en_tube(&tube, alloy, wall, !places.is_empty(), &factors.aluminium)?
+                .0
+                .end_crippling(seat.bearing_length)
+        } else {
+            let weld = if places.is_empty() { Weld::None } else { Weld::NearEnds };
+            let metal = AdmAlloy::from_table(alloy.by_adm()?).map_err(words)?;
+            end_crippling(&tube, &metal, seat.bearing_length, weld, format_of(rules))
+        };
+        limit.map(|limit| Some(graded(limit, clauses.metal))).map_err(words)
     };
+    let [basis, shear_basis] = clauses.bases(rules);
     Ok(TubeStrength {
         rules,
         sound,
         welded,
         welds: brace.welds.clone(),
-        crippling: crippling().map_err(words)?,
+        crippling: crippling()?,
         fatigue: fatigue_limits(brace, &tube, factors.road_swings * years).map_err(words)?,
-        basis: Basis { source: format!("{source}, wall less 10 % (practice)").into(), kind: kind_of(rules) },
+        basis,
+        shear_basis,
     })
 }
 
-/// The format that ends of a tube are judged in: EN 1999-1-1 is not worked out for them, so they are judged by ADM
-/// 2020 with its own allowable strength and loads unfactored.
-pub(super) fn format_of(rules: AluminiumRules) -> Format {
+/// A limit no better founded than the metal's strengths.
+fn graded(mut limit: Limit<Force>, metal: BasisKind) -> Limit<Force> {
+    limit.basis.kind = limit.basis.kind.max(metal);
+    limit
+}
+
+/// The format of the manual that a rule book stands for.
+fn format_of(rules: AluminiumRules) -> Format {
     if rules == AluminiumRules::Adm2020Lrfd { Format::Lrfd } else { Format::Asd }
 }
 
@@ -159,7 +190,7 @@ pub(super) fn section_strength(
     [width, depth]: [f64; 2],
     held: f64,
     factors: &Factors,
-) -> Result<(Resistance, Basis), String> {
+) -> Result<(Resistance, [Basis; 2]), String> {
     let (alloy, wall, corner) = match kind {
         MemberKind::AluminiumTube { alloy, wall, corner } => (alloy, *wall, *corner),
         MemberKind::ResponseOnly { why } => return Err(why.clone()),
@@ -168,26 +199,48 @@ pub(super) fn section_strength(
     let tube = RectangularTube::new(si(width), si(depth), si(wall * factors.wall_tolerance))
         .and_then(|t| t.with_corner(si(corner)))
         .map_err(words)?;
-    let rules = factors.aluminium.rules;
-    let (resistance, source) = match rules {
-        AluminiumRules::En1999 => by_en(&tube, alloy, [wall, held, held], None, false, &factors.aluminium)?,
+    let (resistance, clauses) = resistance(&tube, alloy, [wall, held], &factors.aluminium)?;
+    Ok((resistance, clauses.bases(factors.aluminium.rules)))
+}
+
+/// What a tube without welds may carry, held every so far in both directions, and by which clauses; `wall` is the
+/// nominal one, which picks the row of its strengths.
+///
+/// # Errors
+/// In words, why no number can be given.
+pub(crate) fn resistance(
+    tube: &RectangularTube,
+    alloy: &ListedAlloy,
+    [wall, held]: [f64; 2],
+    aluminium: &Aluminium,
+) -> Result<(Resistance, Clauses), String> {
+    match aluminium.rules {
+        AluminiumRules::En1999 => by_en(tube, alloy, [wall, held, held], None, false, aluminium),
         AluminiumRules::Adm2020Asd | AluminiumRules::Adm2020Lrfd => {
-            by_adm(&tube, alloy, held, None, format_of(rules)).map_err(words)?
+            by_adm(tube, alloy, held, None, format_of(aluminium.rules))
         }
-    };
-    let source = format!("{source}, wall less 10 % (practice)").into();
-    Ok((resistance, Basis { source, kind: kind_of(rules) }))
+    }
 }
 
 fn by_adm(
     tube: &RectangularTube,
-    alloy: &section_tables::Alloy,
+    alloy: &ListedAlloy,
     held: f64,
     weld: Option<Weld>,
     format: Format,
-) -> Result<(Resistance, String), OutOfRange> {
-    let metal = AdmAlloy::from_table(alloy)?;
-    let weld = weld.unwrap_or(Weld::None);
+) -> Result<(Resistance, Clauses), String> {
+    let row = alloy.by_adm()?;
+    adm_resistance(tube, row, held, weld.unwrap_or(Weld::None), format).map_err(|e| e.to_string())
+}
+
+fn adm_resistance(
+    tube: &RectangularTube,
+    row: &section_tables::Alloy,
+    held: f64,
+    weld: Weld,
+    format: Format,
+) -> Result<(Resistance, Clauses), OutOfRange> {
+    let metal = AdmAlloy::from_table(row)?;
     let flexure = Flexure {
         tube: *tube,
         alloy: metal,
@@ -204,40 +257,51 @@ fn by_adm(
         tension: tension(tube, &metal, tube.area(), weld, format)?.least.value,
         compression: compression(tube, &metal, si(held), weld, format)?.least.value,
     };
-    let source = format!("{}, F ({}) and H.1 (from memory)", format.name(), flexure.governing.name());
-    Ok((resistance, source))
+    let book = format.name();
+    let clauses = Clauses {
+        bending: format!("{book}, F ({}) and H.1 (from memory)", flexure.governing.name()),
+        shear: format!("{book}, G and H.2.2"),
+        metal: row.kind.into(),
+    };
+    Ok((resistance, clauses))
+}
+
+/// The tube as EN 1999-1-1 sees it, and how well its strengths are founded; `wall` is the nominal one.
+fn en_tube(
+    tube: &RectangularTube,
+    alloy: &ListedAlloy,
+    wall: f64,
+    welded: bool,
+    aluminium: &Aluminium,
+) -> Result<(EnTube, BasisKind), String> {
+    // A wall of 3 mm in metres is not exactly 3 mm again.
+    let nominal = (wall * 1e12).round() / 1e9;
+    let (_, row) = alloy.by_en(nominal, &aluminium.en_alloys)?;
+    let [m1, m2] = aluminium.gamma_m;
+    let made = || -> Result<EnTube, OutOfRange> {
+        let listed = EnMetal::from_table(row)?;
+        // The row of the nominal wall holds for the same tube at its thinnest.
+        let metal = EnMetal::new(EnStrengths { wall_over: si(0.0), ..*listed.strengths() })?;
+        Ok(EnTube { tube: *tube, metal, factors: PartialFactors::new(m1, m2)?, welded })
+    };
+    Ok((made().map_err(|e| e.to_string())?, row.kind.into()))
 }
 
 fn by_en(
     tube: &RectangularTube,
-    alloy: &section_tables::Alloy,
+    alloy: &ListedAlloy,
     [wall, held, length]: [f64; 3],
     weld: Option<f64>,
     bonded: bool,
     aluminium: &Aluminium,
-) -> Result<(Resistance, String), String> {
-    let words = |e: OutOfRange| e.to_string();
-    let named = |id: &str| aluminium.en_alloys.iter().find(|a| a.id == id || a.names.iter().any(|n| n == id));
-    let en = named(&alloy.id)
-        .or_else(|| alloy.names.iter().find_map(|n| named(n)))
-        .ok_or_else(|| format!("EN 1999-1-1 has no values for {}", alloy.id))?;
-    // A wall of 3 mm in metres is not exactly 3 mm again.
-    let nominal = (wall * 1e12).round() / 1e9;
-    let row = en
-        .for_wall_mm(nominal)
-        .ok_or_else(|| format!("EN 1999-1-1 has no values for {} with a wall of {nominal} mm", en.id))?;
-    let listed = EnMetal::from_table(row).map_err(words)?;
-    // The row of the nominal wall holds for the same tube at its thinnest.
-    let metal = EnMetal::new(EnStrengths { wall_over: si(0.0), ..*listed.strengths() }).map_err(words)?;
-    let member = EnTube { tube: *tube, metal, factors: PartialFactors::default(), welded: weld.is_some() };
+) -> Result<(Resistance, Clauses), String> {
+    let (member, metal) = en_tube(tube, alloy, wall, weld.is_some(), aluminium)?;
     let all = || -> Result<Resistance, OutOfRange> {
-        let yielding = if weld.is_some() { metal.strengths().fo_haz } else { metal.strengths().fo };
         let buckling = if bonded { held } else { length };
         Ok(Resistance {
             bending: member.bending(si(held))?.least.value,
             shear: member.shear()?.value.value,
-            // 6.2.7, from memory: Bredt's tube at its shear yield stress.
-            torsion: tube.torsion_modulus() * yielding.value / 3f64.sqrt() / member.factors.m1,
+            torsion: member.torsion().value.value,
             tension: member.tension(tube.area())?.least.value,
             compression: {
                 let c = member.compression(si(buckling), si(held), weld.map(|x| si(x.min(buckling))))?;
@@ -245,7 +309,12 @@ fn by_en(
             },
         })
     };
-    Ok((all().map_err(words)?, "EN 1999-1-1:2007, 6.2.5, 6.2.7, 6.2.9, 6.3.3 (from memory)".to_owned()))
+    let clauses = Clauses {
+        bending: "EN 1999-1-1:2007, 6.2.5, 6.2.8, 6.2.9, 6.3.3 (from memory)".to_owned(),
+        shear: "EN 1999-1-1:2007, 6.2.6, 6.2.7, 6.5.5 (from memory)".to_owned(),
+        metal,
+    };
+    Ok((all().map_err(|e| e.to_string())?, clauses))
 }
 
 fn fatigue_limits(
@@ -287,17 +356,27 @@ impl TubeStrength {
         if self.at_weld(x) { &self.welded } else { &self.sound }
     }
 
-    /// Shares that forces use at a place: H.1 and H.3.1 of the ADM; 6.2.8, 6.2.9.2 and 6.3.3.1 of EN 1999-1-1.
+    /// Shares that forces use at a place.
     ///
     /// # Errors
     /// A force that is no number.
     pub(super) fn used(&self, f: &BraceForces, x: f64) -> Result<Used, OutOfRange> {
-        let r = self.at(x);
+        self.at(x).used(self.rules, f)
+    }
+}
+
+impl Resistance {
+    /// Shares that forces use: H.1 and H.3.1 of the ADM; 6.2.8, 6.2.9.2 and 6.3.3.1 of EN 1999-1-1.
+    ///
+    /// # Errors
+    /// A force that is no number.
+    pub(crate) fn used(&self, rules: AluminiumRules, f: &BraceForces) -> Result<Used, OutOfRange> {
+        let r = self;
         let along = if f.axial < 0.0 { r.compression } else { r.tension };
         let axial = (si(f.axial), si(along));
         let none = (si(0.0), si(1.0));
         let shear = f.shear.abs() / r.shear + f.torsion.abs() / r.torsion;
-        match self.rules {
+        match rules {
             AluminiumRules::Adm2020Asd | AluminiumRules::Adm2020Lrfd => {
                 let linear = axial_and_bending(axial, (si(f.moment), si(r.bending)), none)?.value.value;
                 let pressed = if f.axial < 0.0 { -f.axial / r.compression } else { 0.0 };

@@ -62,6 +62,8 @@ pub(crate) struct Aluminium {
     pub relieving: f64,
     /// On what comes and goes.
     pub variable: f64,
+    /// `gamma_M1` and `gamma_M2` of EN 1999-1-1, recommended or national.
+    pub gamma_m: [f64; 2],
     /// Alloys of EN 1999-1-1.
     pub en_alloys: Vec<EnAlloy>,
 }
@@ -72,7 +74,15 @@ impl Aluminium {
         Aluminium { rules: AluminiumRules::Adm2020Asd, permanent: 1.0, relieving: 1.0, variable: 1.0, ..self }
     }
 
-    fn of(rules: AluminiumRules, tables: &Tables) -> Result<Aluminium, NotFound> {
+    /// The rules with their factors; `gamma_M1` and `gamma_M2` where they are national.
+    ///
+    /// # Errors
+    /// A key that the tables do not hold.
+    pub(crate) fn of(
+        rules: AluminiumRules,
+        [m1, m2]: [Option<f64>; 2],
+        tables: &Tables,
+    ) -> Result<Aluminium, NotFound> {
         let get = |key: &str| tables.factor(key).map(|f| f.value);
         let (permanent, relieving, variable) = match rules {
             AluminiumRules::Adm2020Asd => (1.0, 1.0, 1.0),
@@ -83,7 +93,9 @@ impl Aluminium {
                 (get("en_permanent")?, get("en_permanent_relieving")?, get("en_variable")?)
             }
         };
-        Ok(Aluminium { rules, permanent, relieving, variable, en_alloys: tables.en_alloys.clone() })
+        let gamma_m =
+            [m1.map_or_else(|| get("en_gamma_m1"), Ok)?, m2.map_or_else(|| get("en_gamma_m2"), Ok)?];
+        Ok(Aluminium { rules, permanent, relieving, variable, gamma_m, en_alloys: tables.en_alloys.clone() })
     }
 }
 
@@ -139,7 +151,7 @@ impl Factors {
             expansion_aluminium: get("expansion_aluminium")?,
             glued_at: get("glued_at")?,
             body_bounce: get("body_bounce")?,
-            aluminium: Aluminium::of(survey.limits.aluminium, tables)?,
+            aluminium: Aluminium::of(survey.limits.aluminium, survey.limits.partial_factors, tables)?,
             road_swings: get("road_swings_per_year")?,
         })
     }

@@ -2,15 +2,14 @@
 
 use super::panel::Role;
 use crate::check::Materials;
-use crate::quantity::KSI;
 use crate::section::Hollow;
-use crate::survey::{Brace, Formed, MemberMaterial, MemberSection, Sits};
+use crate::survey::{Brace, Formed, ListedAlloy, MemberMaterial, MemberSection, Sits};
 
 /// What the strength of a member is judged by.
 #[derive(Debug, Clone)]
 pub(crate) enum MemberKind {
     /// Rectangular aluminium tube with this wall.
-    AluminiumTube { alloy: Box<section_tables::Alloy>, wall: f64, corner: f64 },
+    AluminiumTube { alloy: Box<ListedAlloy>, wall: f64, corner: f64 },
     /// Anything else: response only.
     ResponseOnly { why: String },
 }
@@ -116,15 +115,15 @@ pub(super) fn body(
     let p = section.properties_si();
     let (e, g, density, kind) = match (material, tube) {
         (MemberMaterial::Alloy(alloy), Some([wall, corner])) => (
-            alloy.e_ksi * KSI,
-            alloy.g_ksi * KSI,
-            alloy.density_lb_in3 * crate::quantity::POUND / crate::quantity::INCH.powi(3),
+            alloy.e.value,
+            alloy.g.value,
+            alloy.density.value,
             MemberKind::AluminiumTube { alloy: alloy.clone(), wall, corner },
         ),
         (MemberMaterial::Alloy(alloy), None) => (
-            alloy.e_ksi * KSI,
-            alloy.g_ksi * KSI,
-            alloy.density_lb_in3 * crate::quantity::POUND / crate::quantity::INCH.powi(3),
+            alloy.e.value,
+            alloy.g.value,
+            alloy.density.value,
             MemberKind::ResponseOnly { why: "strength of a solid aluminium bar is not checked yet".into() },
         ),
         (MemberMaterial::Other(material), _) => {

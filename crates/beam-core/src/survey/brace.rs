@@ -1,6 +1,6 @@
 //! Braces and trimmers.
 
-use super::{Interval, LayerMaterial};
+use super::{Interval, LayerMaterial, ListedAlloy};
 use crate::quantity::Length;
 
 /// Cross-section of a member; depth is vertical.
@@ -47,7 +47,7 @@ impl MemberSection {
 #[derive(Debug, Clone)]
 pub enum MemberMaterial {
     /// An aluminium alloy of the tables.
-    Alloy(Box<section_tables::Alloy>),
+    Alloy(Box<ListedAlloy>),
     /// Another material (wood, steel: response only).
     Other(LayerMaterial),
 }

@@ -49,6 +49,7 @@ pub const PROBLEM_CODES: &[(&str, &str)] = &[
     ("openings-overlap", "Two openings share area."),
     ("out-of-range", "A number is too large or too small to compute with."),
     ("over-nothing", "Something lies wholly over an opening, where there is no roof."),
+    ("partial-factor", "A partial factor of EN 1999-1-1 is given, and another rule book is chosen."),
     ("place-incomplete", "A place is given by its centre, and its size is absent."),
     ("place-reversed", "The edges of a place do not run from the smaller to the larger measure."),
     ("reading-and-when", "A dip is read with the unit on or off, a movement under the test weight."),

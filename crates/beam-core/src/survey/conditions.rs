@@ -101,6 +101,8 @@ pub struct Limits {
     pub sag_lasting: SagLimit,
     /// Rule book for aluminium.
     pub aluminium: AluminiumRules,
+    /// National values of `gamma_M1` and `gamma_M2` of EN 1999-1-1, where they are not the recommended ones.
+    pub partial_factors: [Option<f64>; 2],
     /// On every demand.
     pub model_factor: f64,
 }

@@ -3,6 +3,7 @@
 //! This room never guesses a missing value in silence (each default is recorded in [`Survey::givens`]) and never
 //! applies a factor.
 
+mod alloy;
 mod brace;
 mod codes;
 mod conditions;
@@ -24,6 +25,7 @@ mod tree;
 mod unit;
 mod wall;
 
+pub use alloy::ListedAlloy;
 pub use brace::*;
 pub use codes::{PROBLEM_CODES, problem_words};
 pub use conditions::*;

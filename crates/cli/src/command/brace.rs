@@ -50,6 +50,8 @@ fn question(args: &args::Brace) -> Result<BraceQuestion, Refusal> {
             Ends::Fixed => ArchEnds::Fixed,
         }),
         thrust_spring: per_length("--thrust-spring", &args.thrust_spring)?,
+        rules: args.book.rules(),
+        partial_factors: args.book.partial_factors(),
     })
 }
 

@@ -2,10 +2,9 @@
 
 use beam_core::ask::{self, TubeQuestion};
 use beam_core::quantity::Family;
-use beam_core::survey::AluminiumRules;
 
 use super::{Answer, Outcome, Refusal, refuse, unwritable};
-use crate::args::{self, Format, Rules};
+use crate::args::{self, Format};
 use crate::exit::Exit;
 use crate::print::{json, text};
 use crate::section_args::length;
@@ -31,11 +30,8 @@ fn question(args: &args::Tube) -> Result<TubeQuestion, Refusal> {
         alloy: args.section.alloy.clone(),
         length: length("--length", &args.length)?,
         held_every: given("--held-every", &args.held_every)?,
-        rules: match args.rules {
-            Rules::AdmAsd => AluminiumRules::Adm2020Asd,
-            Rules::AdmLrfd => AluminiumRules::Adm2020Lrfd,
-            Rules::En1999 => AluminiumRules::En1999,
-        },
+        rules: args.book.rules(),
         weld_at: given("--weld-at", &args.weld_at)?,
+        partial_factors: args.book.partial_factors(),
     })
 }

@@ -1,6 +1,6 @@
 use super::*;
 use crate::check::Verdict;
-use crate::quantity::{INCH, KIP, POUND};
+use crate::quantity::{INCH, KIP, KSI, POUND};
 use approx::assert_relative_eq;
 
 fn question(load_kip: f64) -> BraceQuestion {
@@ -14,6 +14,8 @@ fn question(load_kip: f64) -> BraceQuestion {
         uniform: None,
         ends: Some(ArchEnds::Pinned),
         thrust_spring: None,
+        rules: AluminiumRules::Adm2020Asd,
+        partial_factors: [None; 2],
     }
 }
 
@@ -121,6 +123,33 @@ fn what_cannot_be_is_named() {
     ] {
         assert!(!wrong.cannot_say(), "{wrong}");
     }
+}
+
+/// An alloy that the manual does not list bends like any other; its strength cannot be told. A temper that nobody named
+/// is no mistake of typing.
+#[test]
+fn what_the_manual_does_not_list_has_no_strength() {
+    for alloy in ["6063-T66", "6060-T6", "6005A-T6", "alloy not known"] {
+        let answer = ask(&BraceQuestion { alloy: alloy.to_owned(), ..question(0.1) });
+        assert!(answer.holds().is_none() && answer.thrust.get() > 0.0, "{alloy}");
+        let gap = answer.not_checked.iter().find(|gap| gap.blocks).unwrap();
+        assert!(gap.why.contains("ADM 2020 A.3"), "{}", gap.why);
+    }
+    let asked = BraceQuestion { alloy: "6063".to_owned(), ..question(0.1) };
+    let error = brace(&asked, Tables::shipped()).unwrap_err();
+    assert!(error.cannot_say() && error.to_string().contains("no temper"), "{error}");
+}
+
+/// A half circle of 40 in of 1.5 x 1/8 in: `1.25^2/(2 x 20 x 0.125)` = 31 % of the stress along bends the walls across.
+#[test]
+fn a_tube_that_flattens_is_not_judged() {
+    let ring = BraceQuestion { span: si(40.0 * INCH), rise: si(20.0 * INCH), ..question(0.1) };
+    let answer = ask(&ring);
+    assert!(answer.holds().is_none());
+    let gap = answer.not_checked.iter().find(|gap| gap.blocks).unwrap();
+    assert!(gap.why.contains("31 %") && gap.why.contains("508 mm"), "{}", gap.why);
+    let thick = TubeSection::Named("1-1/2 x 1-1/2 x 1/4".to_owned());
+    assert!(ask(&BraceQuestion { section: thick, ..ring }).holds().is_some());
 }
 
 #[test]

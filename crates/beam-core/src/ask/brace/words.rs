@@ -4,6 +4,7 @@ use super::{BraceLoad, Case, Small, TubeSection};
 use crate::check::{NotChecked, Words};
 use crate::quantity::{POUND, STANDARD_GRAVITY, significant};
 use crate::strip::{Arch, ArchEnds, LargeState};
+use crate::survey::AluminiumRules;
 
 fn say(code: &str, words: impl Into<String>) -> Words {
     Words { code: code.to_owned(), words: words.into() }
@@ -39,6 +40,15 @@ pub(super) fn assumptions(case: &Case<'_>) -> Vec<Words> {
             "The load is taken as given: no road, no stumble and no other factor is on it.",
         ));
     }
+    if question.rules != AluminiumRules::Adm2020Asd {
+        out.push(say(
+            "loads-factored",
+            format!(
+                "{} holds factored loads against design strengths: the load is taken to carry the load factors already.",
+                question.rules.name()
+            ),
+        ));
+    }
     if question.load.is_some() && question.at.is_none() {
         out.push(say("load-in-the-middle", "The load stands in the middle of the span."));
     }
@@ -72,7 +82,17 @@ pub(super) fn assumptions(case: &Case<'_>) -> Vec<Words> {
     ));
     out.push(say(
         "second-order",
-        "Strength goes by forces of the second order: load x 1.6, stiffness x 0.8, result / 1.6 (ADM 2020 C.2, from memory), on a brace that is lopsided by 1/500 of its span (practice, no source).",
+        match question.rules {
+            AluminiumRules::Adm2020Asd => {
+                "Strength goes by forces of the second order: load x 1.6, stiffness x 0.8, result / 1.6 (ADM 2020 C.2, from memory), on a brace that is lopsided by 1/500 of its span (practice, no source)."
+            }
+            AluminiumRules::Adm2020Lrfd => {
+                "Strength goes by forces of the second order: stiffness x 0.8 (ADM 2020 C.2, from memory), on a brace that is lopsided by 1/500 of its span (practice, no source)."
+            }
+            AluminiumRules::En1999 => {
+                "Strength goes by forces of the second order on a brace that is lopsided by 1/250 of half its span, 1/150 in buckling class B (EN 1999-1-1:2007 5.3, Table 5.1, from memory)."
+            }
+        },
     ));
     out
 }

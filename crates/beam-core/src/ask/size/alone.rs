@@ -14,6 +14,7 @@ use crate::ask::tube::TubeSection;
 use crate::check::{Finite, MadeWith, NotChecked, ReadIn, Verdict, Words};
 use crate::forming::Arc;
 use crate::quantity::{Family, ForcePerLength, Length, percent, sag, tape};
+use crate::survey::AluminiumRules;
 use section_tables::Tables;
 
 /// Sag that is let pass, part of the span (common practice, no source; as a survey's default).
@@ -176,6 +177,8 @@ fn judge(
         uniform: question.uniform,
         ends: None,
         thrust_spring: None,
+        rules: AluminiumRules::Adm2020Asd,
+        partial_factors: [None; 2],
     };
     let answer = match brace(&asked, tables) {
         Ok(answer) => answer,

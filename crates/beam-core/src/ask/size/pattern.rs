@@ -156,7 +156,7 @@ impl Pattern {
         Brace {
             name: mark(index),
             section: stock.section(),
-            material: MemberMaterial::Alloy(Box::new(stock.alloy.clone())),
+            material: MemberMaterial::Alloy(Box::new(stock.alloy.clone().into())),
             along: si(y),
             across: Interval { from: si(0.0), to: survey.roof.span },
             sits: self.sits,

@@ -1,11 +1,11 @@
 //! A tube by the Aluminum Design Manual 2020.
 
 use super::found::{Bend, Found, Of};
-use super::words::no_value;
+use super::words::read_alloy;
 use super::{Case, TubeError, TubeQuestion};
-use crate::quantity::{INCH, POUND, si};
+use crate::quantity::si;
 use crate::strength::aluminium::adm::{
-    AdmAlloy, Flexure, Format, LocalMethod, Weld, compression, shear, tension,
+    AdmAlloy, Flexure, Format, LocalMethod, Weld, compression, shear, tension, torsion,
 };
 use crate::strength::{BasisKind, OutOfRange};
 use section_tables::Tables;
@@ -17,17 +17,16 @@ pub(super) fn judge(
     factored: bool,
 ) -> Result<Found, TubeError> {
     let format = if factored { Format::Lrfd } else { Format::Asd };
-    let row = match tables.alloy(&question.alloy) {
-        Ok(row) => row,
-        Err(error) => {
-            let why = no_value(tables, "ADM 2020 A.3, part VI", error)?;
-            let mut found = Found::new(format.name(), &question.alloy, None, BasisKind::Published);
-            found.blocked("strength", why);
-            return Ok(found);
-        }
+    let alloy = match read_alloy(&question.alloy, tables)? {
+        Ok(alloy) => alloy,
+        Err(why) => return Ok(Found::nothing(format.name(), &question.alloy, None, why)),
     };
-    let density = row.density_lb_in3 * POUND / INCH.powi(3);
-    let mut found = Found::new(format.name(), &row.id, Some(density), row.kind.into());
+    let density = Some(alloy.density.value);
+    let row = match alloy.by_adm() {
+        Ok(row) => row,
+        Err(why) => return Ok(Found::nothing(format.name(), &alloy.id, density, why)),
+    };
+    let mut found = Found::new(format.name(), &row.id, density, row.kind.into());
     if let Err(why) = checks(&mut found, case, &AdmAlloy::from_table(row)?, format) {
         found.out_of_range("strength", &why);
     }
@@ -52,6 +51,7 @@ fn checks(found: &mut Found, case: &Case, alloy: &AdmAlloy, format: Format) -> R
     }
     .strength(format)?;
     let v = shear(tube, alloy, weld, format)?;
+    let twist = torsion(tube, alloy, weld, format)?;
     let c = compression(tube, alloy, si(equivalent_length(case)), weld, format)?;
 
     found.made(Of::Tension, "yielding", t.yield_.value, "D.2", Published);
@@ -69,6 +69,7 @@ fn checks(found: &mut Found, case: &Case, alloy: &AdmAlloy, format: Format) -> R
     bending(Bend::LateralTorsional, "lateral-torsional buckling", flexure.lateral_torsional.value, "F.4.2.3");
     found.made(Of::Shear, "yielding or buckling of the webs", v.buckling.value, "G.2", Published);
     found.made(Of::Shear, "rupture", v.rupture.value, "G.1", Published);
+    found.made(Of::Torsion, "shear of the walls", twist.value.value, "H.2.2", Published);
     Ok(())
 }
 

@@ -72,12 +72,15 @@ pub struct TubeStrength {
     /// Shear along the depth, N.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub shear: Option<Finite>,
+    /// Torsion, N m.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub torsion: Option<Finite>,
 }
 
 /// One check behind the strengths, with its clause.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct TubeBasis {
-    /// "tension", "compression", "bending" or "shear".
+    /// "tension", "compression", "bending", "shear" or "torsion".
     pub of: String,
     /// The check, in words.
     pub check: String,

@@ -1,41 +1,29 @@
 //! A tube by EN 1999-1-1:2007.
 
 use super::found::{Bend, Found, Of};
-use super::words::no_value;
+use super::words::read_alloy;
 use super::{Case, TubeError, TubeQuestion};
-use crate::strength::BasisKind;
 use crate::strength::aluminium::en1999::{EnMetal, EnTube, PartialFactors};
-use section_tables::{NotFound, Tables};
+use section_tables::Tables;
 
 const BOOK: &str = "EN 1999-1-1:2007";
-const TABLE: &str = "EN 1999-1-1:2007 3.2.2, Table 3.2";
 
 pub(super) fn judge(case: &Case, question: &TubeQuestion, tables: &Tables) -> Result<Found, TubeError> {
-    let nothing = |name: &str, why: String| {
-        let mut found = Found::new(BOOK, name, None, BasisKind::Published);
-        found.blocked("strength", why);
-        Ok(found)
-    };
-    let alloy = match tables.en_alloy(&question.alloy) {
+    let listed = match read_alloy(&question.alloy, tables)? {
         Ok(alloy) => alloy,
-        Err(error) => {
-            let not_found: NotFound = error;
-            return nothing(&question.alloy, no_value(tables, TABLE, not_found)?);
-        }
+        Err(why) => return Ok(Found::nothing(BOOK, &question.alloy, None, why)),
     };
     // A wall of 3 mm in metres is not exactly 3 mm again.
     let wall = (case.tube.wall * 1e3 * 1e9).round() / 1e9;
-    let Some(row) = alloy.for_wall_mm(wall) else {
-        let ranges: Vec<String> =
-            alloy.ranges.iter().map(|r| format!("over {} to {} mm", r.wall_over_mm, r.wall_to_mm)).collect();
-        let why =
-            format!("{TABLE}: {} has values for walls {}, none for {wall} mm", alloy.id, ranges.join(", "));
-        return nothing(&alloy.id, why);
+    let (alloy, row) = match listed.by_en(wall, &tables.en_alloys) {
+        Ok(found) => found,
+        Err(why) => return Ok(Found::nothing(BOOK, &listed.id, Some(listed.density.value), why)),
     };
+    let [m1, m2] = question.factors(tables)?;
     let member = EnTube {
         tube: case.tube,
         metal: EnMetal::from_table(row)?,
-        factors: PartialFactors::default(),
+        factors: PartialFactors::new(m1, m2)?,
         welded: case.weld_at.is_some(),
     };
     let mut found = Found::new(BOOK, &alloy.id, Some(row.density_kg_m3), row.kind.into());
@@ -55,6 +43,8 @@ pub(super) fn judge(case: &Case, question: &TubeQuestion, tables: &Tables) -> Re
         }
         Err(why) => found.out_of_range("shear", &why),
     }
+    let twist = member.torsion();
+    found.made(Of::Torsion, "shear of the walls", twist.value.value, "6.2.7", twist.basis.kind);
     Ok(found)
 }
 

@@ -11,6 +11,7 @@ pub(super) enum Of {
     Compression,
     Bending(Bend),
     Shear,
+    Torsion,
 }
 
 /// Checks of bending.
@@ -29,11 +30,12 @@ impl Of {
             Self::Compression => "compression",
             Self::Bending(_) => "bending",
             Self::Shear => "shear",
+            Self::Torsion => "torsion",
         }
     }
 
     fn si(self) -> &'static str {
-        if matches!(self, Self::Bending(_)) { "N m" } else { "N" }
+        if matches!(self, Self::Bending(_) | Self::Torsion) { "N m" } else { "N" }
     }
 }
 
@@ -69,6 +71,13 @@ impl Found {
             strengths_are: kind,
             checks: Vec::new(),
         }
+    }
+
+    /// A book that gives no strength at all, and why.
+    pub(super) fn nothing(book: &'static str, alloy: &str, density: Option<f64>, why: String) -> Self {
+        let mut found = Self::new(book, alloy, density, BasisKind::Published);
+        found.blocked("strength", why);
+        found
     }
 
     /// One check made.
@@ -123,6 +132,7 @@ impl Found {
             compression: finite(self.least("compression"), "compressive strength")?,
             bending,
             shear: finite(self.least("shear"), "shear strength")?,
+            torsion: finite(self.least("torsion"), "torsional strength")?,
         })
     }
 

@@ -14,6 +14,7 @@ fn ask(tube: &str, alloy: &str, length: f64, rules: AluminiumRules) -> TubeQuest
         held_every: None,
         rules,
         weld_at: None,
+        partial_factors: [None; 2],
     }
 }
 
@@ -74,6 +75,10 @@ fn what_a_book_does_not_list_has_no_number() {
         ("2 x 2 x 1/8", "6082-T6", Adm2020Asd, "A.3"),
         ("2 x 2 x 1/8", "6060-T6", Adm2020Asd, "EN 1999-1-1 lists it"),
         ("2 x 2 x 1/8", "6061-T4", Adm2020Asd, "temper"),
+        ("2 x 2 x 1/8", "6063-T66", Adm2020Asd, "nearest that is listed is 6063-T6"),
+        ("2 x 2 x 1/8", "6061", Adm2020Asd, "temper"),
+        ("2 x 2 x 1/8", "alloy not known", Adm2020Asd, "neither is known"),
+        ("2 x 2 x 1/8", "alloy not known", En1999, "neither is known"),
         ("2 x 2 x 1/8", "6063-T52", En1999, "ADM 2020 lists it"),
         ("2 x 2 x 1/8", "6063", En1999, "temper"),
     ] {
@@ -101,6 +106,22 @@ fn a_slender_web_carries_what_buckling_leaves() {
     assert!((a.strength.shear.unwrap().get() / v - 1.0).abs() < 1e-9 && !a.cannot_say());
     let shear = a.basis.iter().find(|b| b.of == "shear").unwrap();
     assert!(shear.source.contains("6.5.5") && shear.kind == "memory" && shear.check.contains("buckling"));
+}
+
+/// National factors enter as divisors, and only where that book is asked.
+#[test]
+fn national_partial_factors() {
+    let usual = ask("40 x 40 x 3", "6063-T66", 2.0, AluminiumRules::En1999);
+    let national = TubeQuestion { partial_factors: [Some(1.2), None], ..usual.clone() };
+    let shear = |q: &TubeQuestion| answer(q).strength.shear.unwrap().get();
+    assert_relative_eq!(shear(&usual) / shear(&national), 1.2 / 1.1, max_relative = 1e-12);
+    assert!(answer(&national).assumptions.iter().any(|a| a.words.contains("gamma_M1 1.20")));
+    for bad in [[Some(0.9), None], [None, Some(f64::NAN)]] {
+        let asked = TubeQuestion { partial_factors: bad, ..usual.clone() };
+        assert!(tube(&asked, Tables::shipped()).is_err(), "{bad:?}");
+    }
+    let manual = TubeQuestion { rules: AluminiumRules::Adm2020Asd, ..national };
+    assert_eq!(tube(&manual, Tables::shipped()).unwrap_err(), TubeError::FactorsOfAnotherBook);
 }
 
 /// Held closer, a tube carries more moment; its compression upright stays.

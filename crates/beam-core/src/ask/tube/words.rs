@@ -3,45 +3,38 @@
 use super::found::Found;
 use super::{Case, TubeQuestion, TubeSection};
 use crate::check::Words;
-use crate::survey::AluminiumRules;
+use crate::survey::{AluminiumRules, ListedAlloy};
 use section_tables::{NotFound, Tables};
 
-/// Why a book gives no value for an alloy that is one; the error back where it is none.
-pub(super) fn no_value(tables: &Tables, clause: &str, error: NotFound) -> Result<String, NotFound> {
-    let wanted = &error.wanted;
-    if let Ok(alloy) = tables.alloy(wanted) {
-        return Ok(format!("{clause}: no value is held for {}; the ADM 2020 lists it", alloy.id));
+/// The alloy of a name; in words why it has no strength by any book, where it names an alloy and no temper that is held.
+///
+/// # Errors
+/// A name that is none of an alloy.
+pub(super) fn read_alloy(name: &str, tables: &Tables) -> Result<Result<ListedAlloy, String>, NotFound> {
+    match ListedAlloy::find(name, tables) {
+        Ok(alloy) => Ok(Ok(alloy)),
+        Err(missing) => ListedAlloy::no_temper(name, tables).map(Err).ok_or(missing),
     }
-    if let Ok(alloy) = tables.en_alloy(wanted) {
-        return Ok(format!("{clause}: no value is held for {}; EN 1999-1-1 lists it", alloy.id));
-    }
-    let known: Vec<&str> = tables
-        .alloys
-        .iter()
-        .map(|a| a.id.as_str())
-        .chain(tables.en_alloys.iter().map(|a| a.id.as_str()))
-        .filter(|id| number(id).is_some() && number(id) == number(wanted))
-        .collect();
-    if known.is_empty() {
-        return Err(error);
-    }
-    Ok(format!(
-        "{clause}: strengths are listed by alloy and temper, and \"{wanted}\" names no temper that is held; held: {}. Where the temper cannot be found out, ask for \"alloy not known\"",
-        known.join(", ")
-    ))
-}
-
-/// The four digits of an alloy.
-fn number(name: &str) -> Option<&str> {
-    let digits = |at: usize| name.get(at..at + 4).filter(|part| part.bytes().all(|b| b.is_ascii_digit()));
-    (0..name.len()).find_map(digits)
 }
 
 fn say(code: &str, words: impl Into<String>) -> Words {
     Words { code: code.to_owned(), words: words.into() }
 }
 
-pub(super) fn assumptions(case: &Case, question: &TubeQuestion, corner: f64) -> Vec<Words> {
+/// How to use design resistances, and whose partial factors are in them.
+fn factored([m1, m2]: [f64; 2]) -> String {
+    format!(
+        "Design resistances: hold them against factored loads (EN 1990). gamma_M1 {m1:.2}, gamma_M2 {m2:.2}; the \
+         recommended values are 1.10 and 1.25, a national annex may set others."
+    )
+}
+
+pub(super) fn assumptions(
+    case: &Case,
+    question: &TubeQuestion,
+    corner: f64,
+    factors: [f64; 2],
+) -> Vec<Words> {
     let mut out = vec![
         say(
             "wall-nominal",
@@ -76,10 +69,7 @@ pub(super) fn assumptions(case: &Case, question: &TubeQuestion, corner: f64) -> 
             "loads-factored",
             "Design strengths: hold them against factored loads. Resistance 0.90, rupture 0.75.",
         ),
-        AluminiumRules::En1999 => say(
-            "loads-factored",
-            "Design resistances: hold them against factored loads (EN 1990). gamma_M1 1.10, gamma_M2 1.25; a national annex may set others.",
-        ),
+        AluminiumRules::En1999 => say("loads-factored", factored(factors)),
     });
     if question.rules == AluminiumRules::En1999 && case.tube.depth <= case.tube.width {
         out.push(say(
@@ -92,12 +82,6 @@ pub(super) fn assumptions(case: &Case, question: &TubeQuestion, corner: f64) -> 
 
 pub(super) fn cautions(case: &Case, question: &TubeQuestion, found: &Found) -> Vec<Words> {
     let mut out = Vec::new();
-    if found.alloy == "alloy not known" {
-        out.push(say(
-            "alloy-not-known",
-            "The weakest of the listed alloys is taken. Tube that is not structural can be weaker: look for its mark.",
-        ));
-    }
     if case.weld_at.is_some() {
         out.push(say(
             "weld",

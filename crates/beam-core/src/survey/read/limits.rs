@@ -19,6 +19,7 @@ const RULES: Words<AluminiumRules> = Words(&[
     ("EN 1999-1-1", AluminiumRules::En1999),
 ]);
 const MODEL_FACTOR: Number = Number::between(1.0, 3.0);
+const PARTIAL_FACTOR: Number = Number::between(1.0, 2.0);
 
 pub(super) fn read(cx: &mut Context<'_>, root: &mut Table<'_>) -> Option<Limits> {
     let mut table = root.section(cx, "limits")?;
@@ -33,8 +34,40 @@ pub(super) fn read(cx: &mut Context<'_>, root: &mut Table<'_>) -> Option<Limits>
     let words = "no factor on the two-way model is given: 1.05";
     let model_factor =
         table.or_si(cx, "model_factor", &MODEL_FACTOR, (1.05, "", "default-model-factor", words));
+    let partial_factors = partial_factors(cx, &mut table, aluminium);
     table.close(cx);
-    Some(Limits { sag: short?, sag_lasting: lasting?, aluminium: aluminium?, model_factor: model_factor? })
+    Some(Limits {
+        sag: short?,
+        sag_lasting: lasting?,
+        aluminium: aluminium?,
+        partial_factors: partial_factors?,
+        model_factor: model_factor?,
+    })
+}
+
+/// `gamma_m1` and `gamma_m2`, which only EN 1999-1-1 knows.
+fn partial_factors(
+    cx: &mut Context<'_>,
+    table: &mut Table<'_>,
+    rules: Option<AluminiumRules>,
+) -> Option<[Option<f64>; 2]> {
+    let mut out = [None; 2];
+    for (key, factor) in ["gamma_m1", "gamma_m2"].into_iter().zip(&mut out) {
+        if let (Some(node), Some(AluminiumRules::Adm2020Asd | AluminiumRules::Adm2020Lrfd)) =
+            (table.node(key), rules)
+        {
+            cx.fault(
+                "partial-factor",
+                node.span.clone(),
+                format!("`limits.{key}` is a factor of EN 1999-1-1, and another rule book is chosen"),
+                "nothing here",
+                "aluminium = \"EN 1999-1-1\"",
+            );
+            return None;
+        }
+        *factor = table.optional(cx, key, &PARTIAL_FACTOR)?;
+    }
+    Some(out)
 }
 
 /// `span/180`, or a length.

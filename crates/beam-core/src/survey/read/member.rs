@@ -6,7 +6,7 @@ use super::material;
 use crate::quantity::{INCH, Measure, si};
 use crate::survey::take::{Bound, Context, Pair, Table, Take, Text};
 use crate::survey::tree::Node;
-use crate::survey::{MemberMaterial, MemberSection};
+use crate::survey::{ListedAlloy, MemberMaterial, MemberSection};
 
 const SIDE: Bound = Bound::above_zero(Measure::Length).plausible(
     0.005..0.2,
@@ -108,8 +108,8 @@ fn stuff(cx: &mut Context<'_>, table: &mut Table<'_>) -> Option<MemberMaterial> 
 
 fn alloy(cx: &mut Context<'_>, path: &str, node: &Node) -> Option<MemberMaterial> {
     let name = Text.take(cx, path, node)?;
-    match cx.tables.alloy(&name) {
-        Ok(alloy) => Some(MemberMaterial::Alloy(Box::new(alloy.clone()))),
+    match ListedAlloy::find(&name, cx.tables) {
+        Ok(alloy) => Some(MemberMaterial::Alloy(Box::new(alloy))),
         Err(error) => {
             cx.row_unknown(path, node, &name, "alloy", error.near, &error.known);
             None

@@ -102,6 +102,8 @@ pub(super) fn limits(limits: &Limits) -> Value {
             AluminiumRules::Adm2020Lrfd => "ADM 2020 LRFD",
             AluminiumRules::En1999 => "EN 1999-1-1",
         },
+        "gamma_m1": limits.partial_factors[0].map(number),
+        "gamma_m2": limits.partial_factors[1].map(number),
         "model_factor": number(limits.model_factor),
     })
 }

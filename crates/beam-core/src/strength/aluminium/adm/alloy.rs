@@ -45,7 +45,7 @@ impl Weld {
     pub fn at(distance: Length, length: Length) -> Result<Self, OutOfRange> {
         let l = positive(RULE, "length of the member (m)", length.value)?;
         let x = within(RULE, "distance of the weld from the nearer end (m)", distance.value, 0.0, l / 2.0)?;
-        Ok(if x <= 0.05 * l { Self::NearEnds } else { Self::Within })
+        Ok(if x <= 0.05 * l * (1.0 + 1e-9) { Self::NearEnds } else { Self::Within })
     }
 }
 

@@ -11,6 +11,7 @@ mod bending;
 mod class;
 mod combined;
 mod compression;
+mod crippling;
 mod metal;
 mod shear;
 mod tension;

@@ -1,7 +1,7 @@
 //! Shear, 6.2.6, and what it leaves for bending, 6.2.8.
 
 use super::EnTube;
-use crate::quantity::{Force, Pressure, si};
+use crate::quantity::{Force, Moment, Pressure, si};
 use crate::strength::{Basis, Limit, OutOfRange, at_least_zero, positive};
 
 /// Buckling factor of a long web in shear, its edges simply held.
@@ -32,8 +32,22 @@ impl EnTube {
         if !self.slender_webs() {
             return Ok(Limit::new("shear", si(v), Basis::memory("EN 1999-1-1:2007, 6.2.6")));
         }
-        let left = (17.0 * LONG_WEB.sqrt() * stocky).min(430.0 * LONG_WEB * stocky * stocky).min(1.0);
-        Ok(Limit::new("shear", si(left * v), Basis::memory("EN 1999-1-1:2007, 6.5.5")))
+        Ok(Limit::new("shear", si(left_by_buckling(stocky) * v), Basis::memory("EN 1999-1-1:2007, 6.5.5")))
+    }
+
+    /// Torsional resistance without warping: Bredt's closed tube at its shear yield stress.
+    ///
+    /// # References
+    /// EN 1999-1-1:2007, 6.2.7, from memory; beside a weld the softened proof strength counts. Walls that buckle in shear
+    /// first reach no more than their share of it.
+    pub fn torsion(&self) -> Limit<Moment> {
+        let s = self.metal.strengths();
+        let strength = if self.welded { s.fo_haz } else { s.fo };
+        let slender = (250e6 / strength.value).sqrt() * self.tube.wall
+            / self.tube.inside_depth().max(self.tube.width - 2.0 * self.tube.wall);
+        let stress = strength.value / (3.0f64.sqrt() * self.factors.m1) * left_by_buckling(slender);
+        let basis = Basis::memory("EN 1999-1-1:2007, 6.2.7 and 6.5.5");
+        Limit::new("torsion", si(stress * self.tube.torsion_modulus()), basis)
     }
 
     /// Whether the webs buckle in shear before they yield.
@@ -66,6 +80,14 @@ impl EnTube {
         let fo = self.metal.strengths().fo;
         Ok(if used <= 0.5 { fo } else { fo * (1.0 - (2.0 * used - 1.0).powi(2)) })
     }
+}
+
+/// Share of shear yielding that buckling leaves a wall of this `epsilon t/h_w`: 1 where it is stocky.
+fn left_by_buckling(stocky: f64) -> f64 {
+    if 39.0 * stocky > 1.0 {
+        return 1.0;
+    }
+    (17.0 * LONG_WEB.sqrt() * stocky).min(430.0 * LONG_WEB * stocky * stocky).min(1.0)
 }
 
 #[cfg(test)]
@@ -109,6 +131,21 @@ mod tests {
         let at = |inside: f64| tube(100.0, inside + 4.0, 2.0, fo, A).shear().unwrap();
         assert_relative_eq!(at(77.999).value.value, at(78.001).value.value, max_relative = 1e-3);
         assert!(at(77.0).basis.source.ends_with("6.2.6") && at(79.0).basis.source.ends_with("6.5.5"));
+    }
+
+    /// 40 x 40 x 3, 240 MPa: `2 t (b - t)^2 fo/(sqrt(3) 1.1)`; a wall that buckles in shear carries its share of that.
+    #[test]
+    fn torsion_by_bredt() {
+        let stocky = tube(40.0, 40.0, 3.0, 240.0, A).torsion().value.value;
+        assert_relative_eq!(
+            stocky,
+            2.0 * 3.0 * 37.0f64.powi(2) * 240.0 / 3.0f64.sqrt() / 1.1e3,
+            max_relative = 1e-9
+        );
+        let slender = tube(100.0, 204.0, 2.0, 250.0, A);
+        let whole = 2.0 * 2.0 * 98.0 * 202.0 * 250.0 / 3.0f64.sqrt() / 1.1e3;
+        let left = slender.shear().unwrap().value.value * 1.1 * 3.0f64.sqrt() / (2.0 * 200.0 * 2.0 * 250.0);
+        assert_relative_eq!(slender.torsion().value.value, left * whole, max_relative = 1e-9);
     }
 
     #[test]
