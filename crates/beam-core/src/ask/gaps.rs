@@ -169,7 +169,8 @@ pub(crate) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Ve
             _ => {
                 let why =
                     "strength and fatigue of what is neither aluminium tube nor solid timber are not checked";
-                out.push(gap("brace", &part, !b.existing, why));
+                // Old or new: what it carries it must bear.
+                out.push(gap("brace", &part, true, why));
             }
         }
         if b.formed == Formed::Sprung {
