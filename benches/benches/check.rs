@@ -9,8 +9,9 @@ use std::path::Path;
 use std::time::Duration;
 
 use beam_core::ask::{CheckOptions, WalkOptions, check, walk};
-use beam_core::plate::{Edge, Grid, Load, PlateLaminate, PlateModel, PlateSystem, Supports, graded_lines};
+use beam_core::plate::{Load, PlateSystem};
 use beam_core::survey::{Survey, read_path};
+use bracewright_benches::plate;
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 use section_tables::Tables;
 
@@ -43,24 +44,6 @@ fn whole_walk(c: &mut Criterion) {
         });
     }
     group.finish();
-}
-
-/// 3 mm faces of 7 GPa on 40 mm of foam, 2.0 x 1.25 m, held all round.
-fn plate(cells: usize) -> PlateModel {
-    let size = (2.0 * 1.25 / cells as f64).sqrt();
-    let lines = |length| graded_lines(length, &[], size, &[]).expect("a sound size");
-    let grid = Grid::new(lines(2.0), lines(1.25), |_, _| Some(0)).expect("a sound grid");
-    let (d, nu, a) = (20.7424e3, 0.25, 44.8e6);
-    let iso = |s: f64| [[s, nu * s, 0.0], [nu * s, s, 0.0], [0.0, 0.0, (1.0 - nu) / 2.0 * s]];
-    let laminate =
-        PlateLaminate { a: iso(a), b: [[0.0; 3]; 3], d: iso(d), ks: [115.5625e3; 2], layers: Vec::new() };
-    PlateModel {
-        grid,
-        laminates: vec![laminate],
-        rise: Vec::new(),
-        braces: Vec::new(),
-        supports: Supports { hold_down: true, ..Supports::all_round(Edge::Wall) },
-    }
 }
 
 fn kernel(c: &mut Criterion) {

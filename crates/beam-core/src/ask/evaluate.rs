@@ -4,9 +4,9 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::check::{
-    CaseState, Check, Context, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown, beside_joints,
-    brace_findings, edge_findings, joint_findings, joint_forces, loose_findings, panel_findings,
-    sag_findings, thermal_findings, trimmer_findings,
+    CaseState, Check, Context, EdgePlaces, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown,
+    beside_joints, brace_findings, edge_findings, joint_findings, joint_forces, loose_findings,
+    panel_findings, sag_findings, thermal_findings, trimmer_findings,
 };
 use crate::loads::{Basis, Case, CaseKind, LockedIn, Term};
 use crate::plate::Free;
@@ -18,13 +18,13 @@ pub(crate) struct Solved {
     pub fresh: BTreeMap<Basis, Response>,
     pub aged: BTreeMap<Basis, Response>,
     pub hot: BTreeMap<Basis, Response>,
-    /// Responses to sums of basis loads, fresh, with contacts that would have to pull letting go; `None` where none
-    /// does.
+    /// What changes, fresh, when contacts that would have to pull let go, from the pushes of all while they are closed;
+    /// `None` where none would.
     pub let_go: Option<Box<LetGo>>,
 }
 
 /// See [`Solved::let_go`].
-pub(crate) type LetGo = dyn Fn(&[(Vec<Term>, Free)]) -> Result<Vec<Option<Response>>, String> + Send + Sync;
+pub(crate) type LetGo = dyn Fn(&[(Vec<f64>, Free)]) -> Result<Vec<Option<Response>>, String> + Send + Sync;
 
 /// Every finding of one solved roof, worst place of each check, part and load.
 #[derive(Default)]
@@ -78,41 +78,39 @@ fn free(case: &Case) -> Free {
     if case.kind == CaseKind::Rebound { Free::Members } else { Free::All }
 }
 
-/// Whether contacts that push only would have to pull under a sum of loads.
-fn pulls(solved: &Solved, terms: &[Term], free: Free) -> bool {
+/// Pushes of the contacts under a sum of loads, fresh, all closed; nothing where none would have to pull.
+fn pulling(solved: &Solved, case: &Case) -> Option<(Vec<f64>, Free)> {
     let mut pushes: Vec<f64> = Vec::new();
     let mut load = 0.0;
-    for (response, factor) in terms.iter().filter_map(|(b, f)| solved.fresh.get(b).map(|r| (r, f))) {
+    let terms = case.years_and_locked_in().into_iter().chain(case.top.iter().copied());
+    for (response, factor) in terms.filter_map(|(b, f)| solved.fresh.get(&b).map(|r| (r, f))) {
         pushes.resize(pushes.len().max(response.pushes.len()), 0.0);
         pushes.iter_mut().zip(&response.pushes).for_each(|(sum, p)| *sum += factor * p);
         load += factor * response.load;
     }
-    must_let_go(&solved.layout, &pushes, load, free)
+    let free = free(case);
+    must_let_go(&solved.layout, &pushes, load, free).then_some((pushes, free))
 }
 
-/// For each case what changes, fresh, where contacts let go; nothing where none does.
-fn changes(solved: &Solved, cases: &[Case], trouble: &mut Vec<String>) -> BTreeMap<usize, Response> {
+/// For each case what changes, fresh, where contacts let go; nothing where none does. Cases that differ in nothing but
+/// how they are judged share it.
+fn changes(solved: &Solved, cases: &[Case], trouble: &mut Vec<String>) -> BTreeMap<usize, Arc<Response>> {
     let Some(let_go) = &solved.let_go else { return BTreeMap::new() };
-    let all =
-        |case: &Case| -> Vec<Term> { case.years_and_locked_in().iter().chain(&case.top).copied().collect() };
-    let pulling: Vec<(usize, (Vec<Term>, Free))> = cases
-        .iter()
-        .enumerate()
-        .filter(|(_, c)| c.kind != CaseKind::Test)
-        .map(|(i, c)| (i, (all(c), free(c))))
-        .filter(|(_, (terms, free))| pulls(solved, terms, *free))
-        .collect();
-    let sums: Vec<(Vec<Term>, Free)> = pulling.iter().map(|(_, sum)| sum.clone()).collect();
-    match let_go(&sums) {
-        Ok(settled) => pulling
-            .into_iter()
-            .zip(settled)
-            .filter_map(|((i, (terms, _)), settled)| {
-                let mut change = settled?;
-                change.add(&sum(&solved.layout, &solved.fresh, &terms), -1.0);
-                Some((i, change))
-            })
-            .collect(),
+    let mut asked: Vec<(Vec<f64>, Free)> = Vec::new();
+    let mut numbers: Vec<(usize, usize)> = Vec::new();
+    for (index, case) in cases.iter().enumerate().filter(|(_, c)| c.kind != CaseKind::Test) {
+        let Some(pushes) = pulling(solved, case) else { continue };
+        let known = asked.iter().position(|a| *a == pushes).unwrap_or(asked.len());
+        if known == asked.len() {
+            asked.push(pushes);
+        }
+        numbers.push((index, known));
+    }
+    match let_go(&asked) {
+        Ok(changes) => {
+            let changes: Vec<Option<Arc<Response>>> = changes.into_iter().map(|c| c.map(Arc::new)).collect();
+            numbers.into_iter().filter_map(|(index, n)| Some((index, changes[n].clone()?))).collect()
+        }
         Err(why) => {
             trouble.push(why);
             BTreeMap::new()
@@ -122,7 +120,7 @@ fn changes(solved: &Solved, cases: &[Case], trouble: &mut Vec<String>) -> BTreeM
 
 /// What changes in one case where contacts let go; nothing where none does.
 pub(crate) fn contacts_let_go(solved: &Solved, case: &Case) -> Option<Response> {
-    changes(solved, std::slice::from_ref(case), &mut Vec::new()).remove(&0)
+    changes(solved, std::slice::from_ref(case), &mut Vec::new()).remove(&0).map(Arc::unwrap_or_clone)
 }
 
 /// Evaluates every case.
@@ -136,6 +134,7 @@ pub(crate) fn evaluate(
     let mut out = Findings::default();
     let limits = PanelLimits::new(context, &solved.layout.states, framed);
     let gaps = beside_joints(context, &solved.layout);
+    let edges = EdgePlaces::new(context, &solved.layout);
     let changes = changes(solved, cases, &mut out.trouble);
     out.let_go = !changes.is_empty();
     let mut lasting: Vec<(&Case, Response, Response)> = Vec::new();
@@ -172,7 +171,7 @@ pub(crate) fn evaluate(
         let joints = joint_findings(context, &limits, &solved.layout, &gaps, &state);
         let sag = sag_findings(context, &solved.layout, &state);
         let braces = brace_findings(context, &solved.layout, &state, tubes);
-        let edges = edge_findings(context, &solved.layout, &state);
+        let edges = edge_findings(context, &solved.layout, &edges, &state);
         let (strained, lacking) = thermal_findings(context, &limits, &solved.layout, &state, tubes);
         let trimmers = trimmer_findings(context, &solved.layout, &state);
         out.joints.resize(context.roof.trimmers.len(), 0.0);

@@ -126,7 +126,7 @@ fn allowed(job: &Job<'_>, variant: &Variant) -> Result<Vec<f64>, String> {
             missing.into_iter().map(|m| format!("{}: {}", m.part, m.why)).collect::<Vec<_>>().join("; ")
         })?;
     let shape = Arc::new(shape(&roof, &job.wanted, GridSize::DEFAULT)?);
-    let plate = PlateRoof::new(&roof, &shape, variant.materials, Time::Fresh, None)?;
+    let plate = PlateRoof::new(&roof, &shape, variant.materials, Time::Fresh, &job.layouts)?;
     let found = plate.solve(&[(Basis::SelfWeight, BasisLoad::OwnWeight)])?.swap_remove(0);
     let layout: &Layout = &plate.layout;
     let stage = stage_named(job.survey, &job.stage_name);

@@ -8,7 +8,7 @@ use super::places::PersonPlace;
 use crate::check::Materials;
 use crate::loads::{Basis, BasisLoad, Factors, basis_loads, person_basis, unit_rect};
 use crate::model::{IdealRoof, LayerState, Time, lay_up, moduli};
-use crate::plate::{PlateRoof, PlateShape};
+use crate::plate::{Layouts, PlateRoof, PlateShape};
 use crate::strip::{StripPlace, cut_strip, effective_sides_si, spread_factor_si};
 use crate::survey::{LoadKind, Survey};
 
@@ -56,27 +56,26 @@ pub(crate) fn solve_plate(
     shape: &Arc<PlateShape>,
     materials: Materials,
     set: &BasisSet,
+    layouts: &Layouts,
 ) -> Result<(Solved, usize), String> {
-    let fresh_roof = PlateRoof::new(roof, shape, materials, Time::Fresh, None)?;
+    let state = |time| PlateRoof::new(roof, shape, materials, time, layouts);
+    let fresh_roof = state(Time::Fresh)?;
     let responses = |plate: &PlateRoof, loads: &[(Basis, BasisLoad)]| -> Result<BTreeMap<_, _>, String> {
         Ok(loads.iter().map(|(b, _)| *b).zip(plate.solve(loads)?).collect())
     };
     let fresh = responses(&fresh_roof, &set.all)?;
-    let aged =
-        responses(&PlateRoof::new(roof, shape, materials, Time::Aged, Some(&fresh_roof))?, &set.lasting)?;
+    let aged = responses(&state(Time::Aged)?, &set.lasting)?;
     let shaken: Vec<(Basis, BasisLoad)> = set
         .all
         .iter()
         .filter(|(b, _)| matches!(b, Basis::Person(_)) || set.lasting.iter().any(|(l, _)| l == b))
         .cloned()
         .collect();
-    let hot = responses(&PlateRoof::new(roof, shape, materials, Time::Hot, Some(&fresh_roof))?, &shaken)?;
+    let hot = responses(&state(Time::Hot)?, &shaken)?;
     let unknowns = fresh_roof.unknowns();
     let layout = fresh_roof.layout.clone();
-    let vectors: BTreeMap<Basis, _> =
-        set.all.iter().map(|(b, _)| *b).zip(fresh_roof.vectors(&set.all)?).collect();
     let let_go = fresh_roof.lets_go().then(|| {
-        let closure: Box<super::evaluate::LetGo> = Box::new(move |terms| fresh_roof.settled(&vectors, terms));
+        let closure: Box<super::evaluate::LetGo> = Box::new(move |closed| fresh_roof.let_go(closed));
         closure
     });
     Ok((Solved { layout, fresh, aged, hot, let_go }, unknowns))

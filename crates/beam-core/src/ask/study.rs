@@ -19,7 +19,7 @@ use crate::loads::{
     Basis, Case, Factors, Footing, Term, permanent_cases, person_basis, person_cases, with_locked_in,
 };
 use crate::model::{Configuration, Hold, IdealRoof, MemberKind, Missing, StageChoice, Time, idealise};
-use crate::plate::{GridSize, PlateRoof, Wanted, shape};
+use crate::plate::{GridSize, Layouts, PlateRoof, Wanted, shape};
 use crate::response::{Layout, Response};
 use crate::strip::StripPlace;
 use crate::survey::{Survey, Way};
@@ -94,6 +94,8 @@ pub(crate) struct Job<'a> {
     pub cases: Vec<Case>,
     /// Pads of the stage's props, where they stand.
     pub pads: Vec<Pad>,
+    /// Roofs laid out so far: those of other materials are numbered alike.
+    pub layouts: Layouts,
 }
 
 impl<'a> Job<'a> {
@@ -118,7 +120,7 @@ impl<'a> Job<'a> {
                 cases.extend(person_cases(survey, factors, i, p.footing, &feet));
             }
         }
-        Job { survey, factors, stage_name, wanted, set, cases, pads: Vec::new() }
+        Job { survey, factors, stage_name, wanted, set, cases, pads: Vec::new(), layouts: Layouts::default() }
     }
 
     /// The roof on the props of its stage, or with them taken out: the loads are those of a roof on props.
@@ -170,7 +172,8 @@ impl<'a> Job<'a> {
         let roof = self.roof(&variant)?;
         let context = Context::new(self.survey, &roof, self.factors, variant.materials).map_err(missing)?;
         let shape = Arc::new(shape(&roof, &self.wanted, size).map_err(missing)?);
-        let (solved, unknowns) = solve_plate(&roof, &shape, variant.materials, &self.set).map_err(missing)?;
+        let (solved, unknowns) =
+            solve_plate(&roof, &shape, variant.materials, &self.set, &self.layouts).map_err(missing)?;
         let tubes = tube_strengths(&roof, self.factors);
         let (cases, props) = if self.pads.is_empty() {
             (self.cases.clone(), Vec::new())
@@ -200,7 +203,8 @@ impl<'a> Job<'a> {
         let patches = loose_patches(&roof);
         if !patches.is_empty() {
             let held = held(&roof);
-            let (solved, _) = solve_plate(&held, &shape, variant.materials, &self.set).map_err(missing)?;
+            let (solved, _) =
+                solve_plate(&held, &shape, variant.materials, &self.set, &self.layouts).map_err(missing)?;
             evaluate_loose(&context, &solved, &cases, &patches, &mut found);
         }
         for (brace, strength) in roof.braces.iter().zip(&tubes) {
@@ -248,7 +252,7 @@ impl<'a> Job<'a> {
          -> Result<(Arc<Layout>, BTreeMap<Basis, Response>), String> {
             let used = |b: &Basis| cases.iter().any(|c| wanted(c).iter().any(|(t, _)| t == b));
             let loads: Vec<_> = self.set.all.iter().filter(|(b, _)| used(b)).cloned().collect();
-            let plate = PlateRoof::new(&roof, &shape, variant.materials, time, None)?;
+            let plate = PlateRoof::new(&roof, &shape, variant.materials, time, &self.layouts)?;
             let solved = plate.solve(&loads)?;
             Ok((plate.layout.clone(), loads.iter().map(|(b, _)| *b).zip(solved).collect()))
         };

@@ -30,6 +30,7 @@ use crate::check::{
 };
 use crate::loads::{Factors, Footing};
 use crate::model::{Hold, IdealRoof, Missing, StageChoice, idealise, kind_is_modelled};
+use crate::plate::Layouts;
 use crate::survey::{AluminiumRules, Board, Survey, Way};
 use ground::Found;
 use judge::{Answered, Asked, Stage, Together, may_hold, together, untried, worst_places};
@@ -128,7 +129,14 @@ pub fn walk(survey: &Survey, tables: &Tables, options: WalkOptions) -> Result<Wa
             grain_across: true,
             hold: Hold::all(survey)[0],
         };
-        Stage { survey, factors: &factors, variant, grains, kept: Mutex::default() }
+        Stage {
+            survey,
+            factors: &factors,
+            variant,
+            grains,
+            kept: Mutex::default(),
+            layouts: Layouts::default(),
+        }
     };
     let asked = stage_of(choice);
     let roof = if kind_is_modelled(survey.roof.kind) {

@@ -111,7 +111,8 @@ fn of_variant(
     let roof: IdealRoof = job.roof(variant)?;
     let context = Context::new(job.survey, &roof, job.factors, variant.materials).map_err(missing)?;
     let shape = Arc::new(shape(&roof, &job.wanted, GridSize::DEFAULT).map_err(missing)?);
-    let (solved, _) = solve_plate(&roof, &shape, variant.materials, &job.set).map_err(missing)?;
+    let (solved, _) =
+        solve_plate(&roof, &shape, variant.materials, &job.set, &job.layouts).map_err(missing)?;
     let tubes = tube_strengths(&roof, job.factors);
     let again = Again { survey: job.survey, context, solved, tubes };
     let mut out = Vec::new();

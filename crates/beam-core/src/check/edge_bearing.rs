@@ -97,25 +97,57 @@ fn lowest_core(context: &Context<'_>) -> Option<usize> {
     context.roof.layers.iter().rposition(|l| l.role == Role::Core)
 }
 
-/// Findings of one case.
-pub(crate) fn edge_findings(context: &Context<'_>, layout: &Layout, case: &CaseState<'_>) -> Vec<Finding> {
+/// The places of a layout that walls press on, by number among its cores: cold and hot.
+pub(crate) struct EdgePlaces([Vec<(usize, EdgeAsked)>; 2]);
+
+impl EdgePlaces {
+    pub(crate) fn new(context: &Context<'_>, layout: &Layout) -> Self {
+        let asked = |hot: bool| {
+            let cores = layout.cores.iter().enumerate();
+            cores.filter_map(|(i, p)| Some((i, EdgeAsked::at(context, layout, p, hot)?))).collect()
+        };
+        Self([false, true].map(asked))
+    }
+}
+
+/// Findings of one case: the worst place of each wall.
+pub(crate) fn edge_findings(
+    context: &Context<'_>,
+    layout: &Layout,
+    places: &EdgePlaces,
+    case: &CaseState<'_>,
+) -> Vec<Finding> {
     let Some(core) = lowest_core(context) else { return Vec::new() };
-    let mut out: Vec<Finding> = Vec::new();
-    for (place, (years, top)) in layout.cores.iter().zip(case.years.cores.iter().zip(&case.top.cores)) {
-        let Some(asked) = EdgeAsked::at(context, layout, place, case.hot) else { continue };
+    let Some(known) = &context.strengths[core].crush else { return Vec::new() };
+    let mut worst: Vec<(usize, EdgeUsed)> = Vec::new();
+    for (place, asked) in &places.0[usize::from(case.hot)] {
+        let (years, top) = (&case.years.cores[*place], &case.top.cores[*place]);
         let Some(used) = asked.used(case.dynamic, years, top).filter(|used| used.ratio > 0.0) else {
             continue;
         };
-        let Some(known) = &context.strengths[core].crush else { continue };
-        let finding = case.finding(Check::CoreCrush, format!("{} on the {}", context.roof.layers[core].name, used.wall), (place.x, place.y), Numbers { demand: used.demand, limit: used.demand / used.ratio, si: "Pa", ratio: used.ratio * context.model_factor }, basis(
-                known,
-                "landing and a quarter of the core's depth, gamma_M 1.4, lasting share (EN 14509, from memory)",
-            ));
-        match out.iter_mut().find(|k| k.part == finding.part) {
-            Some(k) if k.ratio >= finding.ratio => {}
-            Some(k) => *k = finding,
-            None => out.push(finding),
+        match worst.iter_mut().find(|(_, kept)| kept.wall == used.wall) {
+            Some((_, kept)) if kept.ratio >= used.ratio => {}
+            Some(kept) => *kept = (*place, used),
+            None => worst.push((*place, used)),
         }
     }
-    out
+    let finding = |(place, used): (usize, EdgeUsed)| {
+        let at = &layout.cores[place];
+        case.finding(
+            Check::CoreCrush,
+            format!("{} on the {}", context.roof.layers[core].name, used.wall),
+            (at.x, at.y),
+            Numbers {
+                demand: used.demand,
+                limit: used.demand / used.ratio,
+                si: "Pa",
+                ratio: used.ratio * context.model_factor,
+            },
+            basis(
+                known,
+                "landing and a quarter of the core's depth, gamma_M 1.4, lasting share (EN 14509, from memory)",
+            ),
+        )
+    };
+    worst.into_iter().map(finding).collect()
 }

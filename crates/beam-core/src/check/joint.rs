@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 use super::context::{CaseState, Context};
 use super::finding::{Check, Finding};
-use super::panel::finding;
+use super::panel::Worst;
 use super::panel_limits::PanelLimits;
 use crate::response::Layout;
 
@@ -59,18 +59,18 @@ pub(crate) fn joint_findings(
     places: &[BesideJoint],
     case: &CaseState<'_>,
 ) -> Vec<Finding> {
-    let found = places.iter().filter_map(|p| {
+    let mut worst = Worst::default();
+    for p in places {
         let at = &layout.cores[p.core];
         // No limit known for the foam: the panel's own check has told so.
-        let Some(Ok(core)) = &limits.of(at.state, at.layer, case).core else { return None };
+        let Some(Ok(core)) = &limits.of(at.state, at.layer, case).core else { continue };
         let tau = |response: &crate::response::Response| {
             let mut tau = response.cores[p.core];
             let out_of_skin = response.skins[p.skin].middle[p.direction] * p.slope;
             tau[p.direction] = tau[p.direction].abs() + out_of_skin.abs();
             tau
         };
-        let used = core.used(case, &tau(case.years), &tau(case.top));
-        Some(finding(context, case, Check::CoreShear, at, used, core.basis.clone()))
-    });
-    found.collect()
+        worst.keep(Check::CoreShear, at, &core.used(case, &tau(case.years), &tau(case.top)), &core.basis);
+    }
+    worst.findings(context, case)
 }

@@ -40,7 +40,7 @@ pub(crate) use arch::{Push, SMALL_THRUST, push};
 pub(crate) use brace::brace_findings;
 pub(crate) use context::{CaseState, Context};
 pub use document::*;
-pub(crate) use edge_bearing::{EdgeAsked, edge_findings};
+pub(crate) use edge_bearing::{EdgeAsked, EdgePlaces, edge_findings};
 pub(crate) use finding::{Check, Cure, Finding, Key, Ledger, Outcome, RATIO_CAP};
 pub use finite::{Finite, NotFinite};
 pub(crate) use foot::{FootPlace, Untried, foot_findings};

@@ -89,10 +89,10 @@ fn keep(kept: &mut Vec<Finding>, finding: Finding) {
 
 /// The worst place of each check and layer.
 #[derive(Default)]
-struct Worst<'a>(Vec<(Check, LayerPlace, Used, &'a Basis)>);
+pub(super) struct Worst<'a>(Vec<(Check, LayerPlace, Used, &'a Basis)>);
 
 impl<'a> Worst<'a> {
-    fn keep(&mut self, check: Check, place: &LayerPlace, used: &Used, basis: &'a Basis) {
+    pub(super) fn keep(&mut self, check: Check, place: &LayerPlace, used: &Used, basis: &'a Basis) {
         match self.0.iter_mut().find(|(c, p, ..)| *c == check && p.layer == place.layer) {
             Some((_, _, kept, _)) if kept.ratio >= used.ratio => {}
             Some(entry) => *entry = (check, *place, *used, basis),
@@ -100,7 +100,7 @@ impl<'a> Worst<'a> {
         }
     }
 
-    fn findings(self, context: &Context<'_>, case: &CaseState<'_>) -> Vec<Finding> {
+    pub(super) fn findings(self, context: &Context<'_>, case: &CaseState<'_>) -> Vec<Finding> {
         self.0
             .into_iter()
             .map(|(check, place, used, basis)| finding(context, case, check, &place, used, basis.clone()))
@@ -108,7 +108,7 @@ impl<'a> Worst<'a> {
     }
 }
 
-pub(super) fn finding(
+fn finding(
     context: &Context<'_>,
     case: &CaseState<'_>,
     check: Check,

@@ -97,6 +97,12 @@ impl Brace {
         self.z_axis <= self.z_glue
     }
 
+    /// What the numbering of a roof knows of it: its line, the kind of its bond and its side of the panel.
+    pub(crate) fn place(&self) -> (Along, [f64; 3], std::mem::Discriminant<Bond>, bool) {
+        let line = [self.line, self.ends[0], self.ends[1]];
+        (self.along, line, std::mem::discriminant(&self.bond), self.is_below())
+    }
+
     /// Whether it takes part in the panel's movement along it.
     pub(crate) fn is_bonded(&self) -> bool {
         matches!(self.bond, Bond::Rigid | Bond::Slip(_))
@@ -207,7 +213,7 @@ impl Piece {
         piece
     }
 
-    /// Stiffness, lower triangle packed by rows.
+    /// Stiffness by rows.
     pub(crate) fn stiffness(&self, brace: &Brace) -> Vec<f64> {
         let mut terms = vec![
             (brace.ea * self.length, self.axial, self.axial),
@@ -225,13 +231,9 @@ impl Piece {
                 (whole / 6.0, second, first),
             ]);
         }
-        let mut packed = Vec::with_capacity(PIECE_UNKNOWNS * (PIECE_UNKNOWNS + 1) / 2);
-        for i in 0..PIECE_UNKNOWNS {
-            for j in 0..=i {
-                packed.push(terms.iter().map(|(c, left, right)| c * left[i] * right[j]).sum());
-            }
-        }
-        packed
+        let all = 0..PIECE_UNKNOWNS;
+        let entry = |i: usize, j: usize| terms.iter().map(|(c, left, right)| c * left[i] * right[j]).sum();
+        all.clone().flat_map(|i| all.clone().map(move |j| (i, j))).map(|(i, j)| entry(i, j)).collect()
     }
 
     /// Nodal forces that an initial axial strain and an initial curvature put on the member.
@@ -276,11 +278,8 @@ mod tests {
         let brace = brace(bond);
         let k = Piece::new(&brace, 2.0, slope).stiffness(&brace);
         let u: Vec<f64> = start.into_iter().chain(end).collect();
-        (0..12)
-            .flat_map(|i| (0..=i).map(move |j| (i, j)))
-            .zip(k)
-            .map(|((i, j), k)| if i == j { k * u[i] * u[i] / 2.0 } else { k * u[i] * u[j] })
-            .sum()
+        let each = (0..12).flat_map(|i| (0..12).map(move |j| (i, j)));
+        each.zip(k).map(|((i, j), k)| k * u[i] * u[j] / 2.0).sum()
     }
 
     #[track_caller]

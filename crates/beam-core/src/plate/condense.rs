@@ -113,17 +113,17 @@ impl CondensedPanel {
         }
         let unit = system.factor.solve_each(
             coupled.len(),
-            |k, x| {
+            |k, side| {
                 if let Some(unknown) = unknown_of[coupled[k]] {
-                    x[unknown] = 1.0;
+                    side.put(unknown, 1.0);
                 }
             },
-            |_, x| read(x),
+            |_, x, ()| read(x),
         );
         let loaded = system.factor.solve_each(
             loads.len(),
-            |k, x| x.copy_from_slice(&system.unknown_part(&loads[k].force)),
-            |_, x| read(x),
+            |k, side| system.put_unknowns(|f| loads[k].force[f], side),
+            |_, x, ()| read(x),
         );
         let m = coupled.len();
         Ok(Self {

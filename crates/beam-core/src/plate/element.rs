@@ -54,7 +54,7 @@ pub(crate) fn strain_matrix(
     b
 }
 
-/// Stiffness of one rectangle, lower triangle packed by rows; `None` if the laminate is not stiff in its plane.
+/// Stiffness of one rectangle by rows; `None` if the laminate is not stiff in its plane.
 pub(crate) fn stiffness(dx: f64, dy: f64, slope: f64, laminate: &PlateLaminate) -> Option<Vec<f64>> {
     let section = laminate.section_stiffness();
     let weight = dx * dy / 4.0;
@@ -75,11 +75,13 @@ pub(crate) fn stiffness(dx: f64, dy: f64, slope: f64, laminate: &PlateLaminate) 
         add_triple_product(&mut k, &b, &section, weight);
     }
     condense_modes(&mut k)?;
-    let mut packed = Vec::with_capacity(ELEMENT_UNKNOWNS * (ELEMENT_UNKNOWNS + 1) / 2);
-    for (i, row) in k.iter().enumerate().take(ELEMENT_UNKNOWNS) {
-        packed.extend_from_slice(&row[..=i]);
-    }
-    Some(packed)
+    let all = 0..ELEMENT_UNKNOWNS;
+    Some(
+        all.clone()
+            .flat_map(|i| all.clone().map(move |j| (i.max(j), i.min(j))))
+            .map(|(i, j)| k[i][j])
+            .collect(),
+    )
 }
 
 /// `k += weight * b' c b`, lower triangle.

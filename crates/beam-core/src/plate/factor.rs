@@ -5,7 +5,7 @@
 //! right-hand sides run side by side.
 
 use std::ops::Range;
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use faer::dyn_stack::{MemBuffer, MemStack};
 use faer::linalg::cholesky::llt::factor::{LltError, LltRegularization};
@@ -13,13 +13,13 @@ use faer::linalg::matmul::matmul;
 use faer::linalg::triangular_solve::{solve_lower_triangular_in_place, solve_upper_triangular_in_place};
 use faer::perm::PermRef;
 use faer::sparse::linalg::SupernodalThreshold;
-use faer::sparse::linalg::cholesky::supernodal::SupernodalLltRef;
+use faer::sparse::linalg::cholesky::supernodal::{self, SupernodalLltRef, SymbolicSupernodalCholesky};
 use faer::sparse::linalg::cholesky::{
     CholeskySymbolicParams, SymbolicCholesky, SymbolicCholeskyRaw, SymmetricOrdering,
     factorize_symbolic_cholesky,
 };
 use faer::sparse::{SparseColMatRef, SymbolicSparseColMatRef};
-use faer::{Accum, MatMut, MatRef, Par, Side};
+use faer::{Accum, MatMut, MatRef, Par, Side as Triangle};
 use rayon::prelude::*;
 
 /// Right-hand sides solved together.
@@ -72,13 +72,43 @@ pub(crate) enum FactorFailure {
 /// The symbolic analysis of one pattern.
 #[derive(Debug)]
 pub(crate) struct Symbolic {
-    pattern: Arc<Pattern>,
+    pattern: Pattern,
     cholesky: SymbolicCholesky<usize>,
+    room: Arc<Room>,
+}
+
+/// Memory that factors leave for the next ones: fresh memory has to be mapped page by page, which takes a good part of a
+/// factorisation.
+#[derive(Debug, Default)]
+pub(crate) struct Room(Mutex<Vec<Vec<f64>>>);
+
+impl Room {
+    /// Factors whose memory is kept.
+    const MOST: usize = 2;
+
+    fn left(&self) -> MutexGuard<'_, Vec<Vec<f64>>> {
+        self.0.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Values to be written over.
+    fn take(&self, size: usize) -> Vec<f64> {
+        let left = self.left().pop().filter(|values| values.capacity() >= size);
+        let mut values = left.unwrap_or_default();
+        values.resize(size, 0.0);
+        values
+    }
+
+    fn leave(&self, values: Vec<f64>) {
+        let mut left = self.left();
+        if left.len() < Self::MOST {
+            left.push(values);
+        }
+    }
 }
 
 impl Symbolic {
     /// Analyses a pattern whose unknowns already come in elimination order.
-    pub(crate) fn new(pattern: Arc<Pattern>) -> Self {
+    pub(crate) fn new(pattern: Pattern, room: Arc<Room>) -> Self {
         let n = pattern.size();
         let identity: Vec<usize> = (0..n).collect();
         let matrix = SymbolicSparseColMatRef::new_checked(n, n, &pattern.column_start, None, &pattern.rows);
@@ -87,14 +117,21 @@ impl Symbolic {
             ..Default::default()
         };
         let order = SymmetricOrdering::Custom(PermRef::new_checked(&identity, &identity, n));
-        let cholesky = factorize_symbolic_cholesky(matrix, Side::Lower, order, parameters)
+        let cholesky = factorize_symbolic_cholesky(matrix, Triangle::Lower, order, parameters)
             .expect("the index type holds every matrix that fits into memory");
-        Self { pattern, cholesky }
+        Self { pattern, cholesky, room }
+    }
+
+    fn supernodes(&self) -> &SymbolicSupernodalCholesky<usize> {
+        match self.cholesky.raw() {
+            SymbolicCholeskyRaw::Supernodal(supernodal) => supernodal,
+            SymbolicCholeskyRaw::Simplicial(_) => unreachable!("the supernodal form was asked for"),
+        }
     }
 }
 
 /// A numeric factor.
-#[derive(Debug, Clone)]
+#[derive(Debug)]
 pub(crate) struct Factor {
     symbolic: Arc<Symbolic>,
     values: Vec<f64>,
@@ -109,33 +146,34 @@ impl Factor {
             SymbolicSparseColMatRef::new_checked(n, n, &pattern.column_start, None, &pattern.rows),
             values,
         );
-        let mut factor = Self { symbolic: symbolic.clone(), values: vec![0.0; symbolic.cholesky.len_val()] };
+        let supernodes = symbolic.supernodes();
+        let values_of_factor = symbolic.room.take(supernodes.len_val());
+        let mut factor = Self { symbolic: symbolic.clone(), values: values_of_factor };
         let parameters = Default::default();
-        let scratch = symbolic.cholesky.factorize_numeric_llt_scratch::<f64>(Par::Seq, parameters);
-        symbolic
-            .cholesky
-            .factorize_numeric_llt(
-                &mut factor.values,
-                matrix,
-                Side::Lower,
-                LltRegularization::default(),
-                Par::Seq,
-                MemStack::new(&mut MemBuffer::new(scratch)),
-                parameters,
-            )
-            .map_err(|LltError::NonPositivePivot { index }| FactorFailure::NotStable {
-                unknown: index.min(n.saturating_sub(1)),
-            })?;
+        let scratch = supernodal::factorize_supernodal_numeric_llt_scratch::<usize, f64>(
+            supernodes,
+            Par::Seq,
+            parameters,
+        );
+        supernodal::factorize_supernodal_numeric_llt(
+            &mut factor.values,
+            matrix,
+            LltRegularization::default(),
+            supernodes,
+            Par::Seq,
+            MemStack::new(&mut MemBuffer::new(scratch)),
+            parameters,
+        )
+        .map_err(|LltError::NonPositivePivot { index }| FactorFailure::NotStable {
+            unknown: index.min(n.saturating_sub(1)),
+        })?;
         factor.refuse_vanishing_pivots(values)?;
         factor.refuse_residual(values)?;
         Ok(factor)
     }
 
     fn supernodes(&self) -> SupernodalLltRef<'_, usize, f64> {
-        match self.symbolic.cholesky.raw() {
-            SymbolicCholeskyRaw::Supernodal(supernodal) => SupernodalLltRef::new(supernodal, &self.values),
-            SymbolicCholeskyRaw::Simplicial(_) => unreachable!("the supernodal form was asked for"),
-        }
+        SupernodalLltRef::new(self.symbolic.supernodes(), &self.values)
     }
 
     fn refuse_vanishing_pivots(&self, values: &[f64]) -> Result<(), FactorFailure> {
@@ -180,6 +218,16 @@ impl Factor {
     /// Number of entries of the factor.
     pub(crate) fn entries(&self) -> usize {
         self.values.len()
+    }
+
+    /// Additions and multiplications that made the factor: for each column the square of its length.
+    pub(crate) fn operations(&self) -> f64 {
+        let factor = self.supernodes();
+        let of_supernode = |s: usize| -> f64 {
+            let value = factor.supernode(s).val();
+            (0..value.ncols()).map(|k| ((value.nrows() - k) as f64).powi(2)).sum()
+        };
+        (0..factor.symbolic().n_supernodes()).map(of_supernode).sum()
     }
 
     /// Solves for `columns` right-hand sides stored by rows: the values of one unknown lie side by side.
@@ -230,12 +278,13 @@ impl Factor {
 
     /// Solves `count` right-hand sides in blocks on all threads and reduces each solution at once.
     ///
-    /// `fill(k, x)` writes right-hand side `k` into the zeroed `x`; `reduce(k, x)` takes its solution.
-    pub(crate) fn solve_each<T: Send>(
+    /// `fill(k, side)` puts what is not zero into right-hand side `k`; `reduce(k, x, filled)` takes its solution and what
+    /// `fill` returned.
+    pub(crate) fn solve_each<F, T: Send>(
         &self,
         count: usize,
-        fill: impl Fn(usize, &mut [f64]) + Sync,
-        reduce: impl Fn(usize, &[f64]) -> T + Sync,
+        fill: impl Fn(usize, &mut Side<'_>) -> F + Sync,
+        reduce: impl Fn(usize, &[f64], F) -> T + Sync,
     ) -> Vec<T> {
         let blocks: Vec<Vec<T>> = (0..count.div_ceil(BLOCK))
             .into_par_iter()
@@ -247,11 +296,11 @@ impl Factor {
     }
 
     /// As [`Factor::solve_each`], on the calling thread alone.
-    pub(crate) fn solve_in_turn<T>(
+    pub(crate) fn solve_in_turn<F, T>(
         &self,
         count: usize,
-        fill: impl Fn(usize, &mut [f64]),
-        reduce: impl Fn(usize, &[f64]) -> T,
+        fill: impl Fn(usize, &mut Side<'_>) -> F,
+        reduce: impl Fn(usize, &[f64], F) -> T,
     ) -> Vec<T> {
         let mut scratch = Scratch::default();
         let mut all = Vec::with_capacity(count);
@@ -262,25 +311,47 @@ impl Factor {
         all
     }
 
-    fn solve_block<T>(
+    fn solve_block<F, T>(
         &self,
         sides: Range<usize>,
         scratch: &mut Scratch,
-        fill: impl Fn(usize, &mut [f64]),
-        reduce: impl Fn(usize, &[f64]) -> T,
+        fill: impl Fn(usize, &mut Side<'_>) -> F,
+        reduce: impl Fn(usize, &[f64], F) -> T,
     ) -> Vec<T> {
         let (n, columns) = (self.size(), sides.len());
         let Scratch { by_rows, by_columns } = scratch;
+        by_rows.clear();
         by_rows.resize(n * columns, 0.0);
-        by_columns.clear();
         by_columns.resize(n * columns, 0.0);
-        for (side, own) in sides.clone().zip(by_columns.chunks_exact_mut(n.max(1))) {
-            fill(side, own);
-        }
-        transpose(by_columns, by_rows, columns, n);
+        let filled: Vec<F> = sides
+            .clone()
+            .enumerate()
+            .map(|(column, side)| fill(side, &mut Side { rows: by_rows, columns, column }))
+            .collect();
         self.solve_in_place(by_rows, columns);
         transpose(by_rows, by_columns, n, columns);
-        sides.zip(by_columns.chunks_exact(n.max(1))).map(|(side, own)| reduce(side, own)).collect()
+        let solved = sides.zip(by_columns.chunks_exact(n.max(1)));
+        solved.zip(filled).map(|((side, own), filled)| reduce(side, own, filled)).collect()
+    }
+}
+
+impl Drop for Factor {
+    fn drop(&mut self) {
+        self.symbolic.room.leave(std::mem::take(&mut self.values));
+    }
+}
+
+/// One right-hand side among those of a block.
+pub(crate) struct Side<'a> {
+    rows: &'a mut [f64],
+    columns: usize,
+    column: usize,
+}
+
+impl Side<'_> {
+    /// Sets one entry, which is zero until then.
+    pub(crate) fn put(&mut self, unknown: usize, value: f64) {
+        self.rows[unknown * self.columns + self.column] = value;
     }
 }
 
@@ -295,12 +366,10 @@ struct Scratch {
 fn transpose(from: &[f64], to: &mut [f64], rows: usize, columns: usize) {
     const TILE: usize = 32;
     for i0 in (0..rows).step_by(TILE) {
-        for j0 in (0..columns).step_by(TILE) {
-            for i in i0..rows.min(i0 + TILE) {
-                for j in j0..columns.min(j0 + TILE) {
-                    to[j * rows + i] = from[i * columns + j];
-                }
-            }
+        let own = i0..rows.min(i0 + TILE);
+        for (j, column) in to.chunks_exact_mut(rows).enumerate() {
+            let values = from[i0 * columns + j..].iter().step_by(columns);
+            column[own.clone()].iter_mut().zip(values).for_each(|(to, from)| *to = *from);
         }
     }
 }
@@ -322,7 +391,7 @@ mod tests {
             }
             column_start.push(rows.len());
         }
-        (Arc::new(Symbolic::new(Arc::new(Pattern { column_start, rows }))), values)
+        (Arc::new(Symbolic::new(Pattern { column_start, rows }, Arc::default())), values)
     }
 
     /// Plain banded Cholesky, the independent route.
@@ -358,8 +427,8 @@ mod tests {
         let rhs = |k: usize, row: usize| ((k + 1) as f64 * (row as f64 + 0.3)).sin();
         let solved = factor.solve_each(
             45,
-            |k, x| x.iter_mut().enumerate().for_each(|(row, v)| *v = rhs(k, row)),
-            |_, x| x.to_vec(),
+            |k, side| (0..n).for_each(|row| side.put(row, rhs(k, row))),
+            |_, x, ()| x.to_vec(),
         );
         for (k, x) in solved.iter().enumerate() {
             let b: Vec<f64> = (0..n).map(|row| rhs(k, row)).collect();

@@ -1,5 +1,7 @@
 //! Solving with every contact closed, so that responses add; and what changes where contacts that push only let go.
 
+use std::borrow::Cow;
+
 use super::contact::Free;
 use super::error::PlateError;
 use super::loads::LoadVector;
@@ -15,8 +17,8 @@ impl PlateSystem {
     ) -> Vec<T> {
         self.factor.solve_each(
             loads.len(),
-            |k, x| self.take_unknowns(&loads[k].force, x),
-            |k, x| reduce(k, &Response::new(self, self.full_vector(x), loads[k].clone())),
+            |k, side| self.put_unknowns(|f| loads[k].force[f], side),
+            |k, x, ()| reduce(k, &Response::new(self, self.full_vector(x), Cow::Borrowed(&loads[k]))),
         )
     }
 }
@@ -32,12 +34,15 @@ impl PlateSystem {
     ) -> Vec<Option<T>> {
         self.factor.solve_each(
             count,
-            |k, x| {
-                if let Some(load) = load(k) {
-                    self.take_unknowns(&load.force, x);
-                }
+            |k, side| {
+                let load = load(k)?;
+                self.put_unknowns(|f| load.force[f], side);
+                Some(load)
             },
-            |k, x| load(k).map(|load| reduce(k, &Response::new(self, self.full_vector(x), load))),
+            |k, x, load| {
+                let load = Cow::Owned(load?);
+                Some(reduce(k, &Response::new(self, self.full_vector(x), load)))
+            },
         )
     }
 
@@ -60,42 +65,34 @@ impl PlateSystem {
         }
     }
 
-    /// Many loads, each with those of its free contacts open that would have to pull; `None` for a load under which
-    /// none does.
+    /// What changes under each of many loads when those of its free contacts open that would have to pull, from the
+    /// pushes of all contacts while they are closed, N; `None` where none would.
     ///
     /// # Errors
     /// As [`PlateSystem::solve`], for the first load that fails.
-    pub(crate) fn settle_each<T: Send>(
+    pub(crate) fn let_go_each<T: Send>(
         &self,
-        loads: &[(LoadVector, Free)],
+        closed: &[(Vec<f64>, Free)],
         reduce: impl Fn(&Response<'_>) -> T + Sync,
     ) -> Result<Vec<Option<T>>, PlateError> {
-        let opened: Vec<Option<Vec<f64>>> = self
-            .factor
-            .solve_each(
-                loads.len(),
-                |k, x| self.take_unknowns(&loads[k].0.force, x),
-                |k, x| self.openings(&self.full_vector(x), &loads[k].0, loads[k].1),
-            )
-            .into_iter()
+        let opened: Vec<Option<Vec<f64>>> = closed
+            .iter()
+            .map(|(pushes, free)| self.openings_from(pushes, 0.0, *free))
             .collect::<Result<_, PlateError>>()?;
-        let open: Vec<(usize, &Vec<f64>)> =
-            opened.iter().enumerate().filter_map(|(k, o)| o.as_ref().map(|o| (k, o))).collect();
-        let mut again = self
+        let open: Vec<&Vec<f64>> = opened.iter().flatten().collect();
+        let none = self.no_load();
+        let mut changes = self
             .factor
             .solve_each(
                 open.len(),
-                |at, x| {
-                    let (k, opened) = open[at];
-                    x.copy_from_slice(&self.opened_side(opened, &loads[k].0));
+                |k, side| {
+                    let held = self.held_by(open[k]);
+                    self.put_unknowns(|f| -held[f], side);
                 },
-                |at, x| {
-                    let (k, opened) = open[at];
-                    reduce(&Response::new(self, self.with_openings(x, opened), loads[k].0.clone()))
-                },
+                |k, x, ()| reduce(&Response::new(self, self.with_openings(x, open[k]), Cow::Borrowed(&none))),
             )
             .into_iter();
-        Ok(opened.iter().map(|o| o.as_ref().and_then(|_| again.next())).collect())
+        Ok(opened.iter().map(|o| o.as_ref().and_then(|_| changes.next())).collect())
     }
 }
 

@@ -8,8 +8,9 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 use super::brace::{Along, Bond, Brace, PIECE_NODE, PIECE_UNKNOWNS};
+use super::element::ELEMENT_UNKNOWNS;
 use super::error::PlateError;
-use super::factor::Symbolic;
+use super::factor::{Room, Symbolic};
 use super::grid::Grid;
 use super::order::nested_dissection;
 use super::scatter::{ElementList, Groups, NONE};
@@ -66,6 +67,7 @@ impl Layout {
         braces: &[Brace],
         active: &[bool],
         mut supports: NodalSupports,
+        room: &Arc<Room>,
     ) -> Result<Self, PlateError> {
         let brace_nodes: Vec<Vec<usize>> =
             braces.iter().map(|b| b.nodes(grid, active)).collect::<Result<_, _>>()?;
@@ -150,7 +152,7 @@ impl Layout {
             supports,
             entries: pattern.rows.len(),
             scatter,
-            symbolic: Arc::new(Symbolic::new(Arc::new(pattern))),
+            symbolic: Arc::new(Symbolic::new(pattern, room.clone())),
         })
     }
 
@@ -162,14 +164,14 @@ impl Layout {
     /// Sum of the element matrices: values of the lower triangle.
     pub(crate) fn assemble(&self, matrices: &[Vec<f64>]) -> Vec<f64> {
         let mut values = vec![0.0; self.entries + 1];
-        let mut scatter = self.scatter.as_slice();
-        for &(_, matrix) in &self.list.elements {
-            let packed = &matrices[matrix as usize];
-            let (own, rest) = scatter.split_at(packed.len());
-            for (&at, value) in own.iter().zip(packed) {
-                values[at as usize] += value;
+        let mut scatter = self.scatter.iter();
+        for (element, &(_, matrix)) in self.list.elements.iter().enumerate() {
+            let size = self.element(element).len();
+            for (i, row) in matrices[matrix as usize].chunks_exact(size).enumerate() {
+                for (value, &at) in row[..=i].iter().zip(scatter.by_ref()) {
+                    values[at as usize] += value;
+                }
             }
-            scatter = rest;
         }
         values.truncate(self.entries);
         values
@@ -188,9 +190,8 @@ impl Layout {
     /// Forces on the one-way contacts when the full unknowns move by `u`.
     pub(crate) fn contact_force(&self, matrices: &[Vec<f64>], u: &[f64]) -> Vec<f64> {
         let row = |&(element, local): &(usize, usize)| -> f64 {
-            let matrix = &matrices[self.list.elements[element].1 as usize];
             let moved = self.element(element).iter().map(|&f| u[f as usize]);
-            moved.enumerate().map(|(other, moved)| matrix[packed(local, other)] * moved).sum()
+            self.stiffness_row(matrices, element, local).iter().zip(moved).map(|(k, moved)| k * moved).sum()
         };
         self.on_contact.iter().map(|on| on.iter().map(row).sum()).collect()
     }
@@ -200,9 +201,9 @@ impl Layout {
         let mut force = vec![0.0; self.full + 1];
         for &(contact, moved) in moves {
             for &(element, local) in &self.on_contact[contact] {
-                let matrix = &matrices[self.list.elements[element].1 as usize];
-                for (other, &f) in self.element(element).iter().enumerate() {
-                    force[f as usize] += matrix[packed(local, other)] * moved;
+                let row = self.stiffness_row(matrices, element, local);
+                for (k, &f) in row.iter().zip(self.element(element)) {
+                    force[f as usize] += k * moved;
                 }
             }
         }
@@ -210,20 +211,23 @@ impl Layout {
         force
     }
 
+    /// One row of the stiffness of an element, which is a column of it too.
+    fn stiffness_row<'m>(&self, matrices: &'m [Vec<f64>], element: usize, local: usize) -> &'m [f64] {
+        let size = self.element(element).len();
+        &matrices[self.list.elements[element].1 as usize][local * size..][..size]
+    }
+
     /// Adds the forces of one element to `force`.
     fn add_element_force(&self, element: usize, matrices: &[Vec<f64>], u: &[f64], force: &mut [f64]) {
         let unknowns = self.element(element);
-        let mut packed = matrices[self.list.elements[element].1 as usize].iter();
-        for (i, &fi) in unknowns.iter().enumerate() {
-            let mut own = 0.0;
-            for (j, (&fj, k)) in unknowns[..=i].iter().zip(packed.by_ref()).enumerate() {
-                own += k * u[fj as usize];
-                if j != i {
-                    force[fj as usize] += k * u[fi as usize];
-                }
-            }
-            force[fi as usize] += own;
+        let mut own = [0.0; ELEMENT_UNKNOWNS];
+        let own = &mut own[..unknowns.len()];
+        for (local, &f) in unknowns.iter().enumerate() {
+            let moved = u[f as usize];
+            let row = self.stiffness_row(matrices, element, local);
+            own.iter_mut().zip(row).for_each(|(sum, k)| *sum += k * moved);
         }
+        unknowns.iter().zip(own).for_each(|(&f, own)| force[f as usize] += *own);
     }
 
     /// Name and node of a full unknown, for messages.
@@ -340,10 +344,4 @@ pub(crate) fn piece_place(grid: &Grid, rise: &[f64], along: Along, pair: &[usize
         Along::X => [to.0 - from.0, slope(grid, rise, pair[0] % grid.x().len())],
         Along::Y => [to.1 - from.1, 0.0],
     }
-}
-
-/// Place of an entry in a packed lower triangle.
-fn packed(i: usize, j: usize) -> usize {
-    let (row, column) = (i.max(j), i.min(j));
-    row * (row + 1) / 2 + column
 }

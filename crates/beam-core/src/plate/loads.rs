@@ -78,14 +78,6 @@ impl LoadVector {
         self
     }
 
-    /// Adds `factor` times another load of the same roof.
-    pub(crate) fn add_scaled(&mut self, other: &LoadVector, factor: f64) {
-        let pairs = self.force.iter_mut().zip(&other.force);
-        pairs.for_each(|(a, b)| *a += factor * b);
-        let strains = self.brace_strain.iter_mut().flatten().zip(other.brace_strain.iter().flatten());
-        strains.for_each(|(a, b)| *a += factor * b);
-    }
-
     /// The whole downward force, N.
     pub fn total(&self, system: &PlateSystem) -> f64 {
         -(0..system.model.grid.nodes()).map(|n| self.force[5 * n + 2]).sum::<f64>()

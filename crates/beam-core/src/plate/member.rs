@@ -44,7 +44,7 @@ impl Member {
         let mut f = Mat::<f64>::zeros(coupled + owned, 1);
         for (index, &[length, slope]) in line.pieces.iter().enumerate() {
             let piece = Piece::new(&brace, length, slope);
-            let packed = piece.stiffness(&brace);
+            let stiffness = piece.stiffness(&brace);
             let force = piece.initial_strain_force(&brace, free[0], free[1]);
             let place = |local: usize| {
                 let (node, slot) = (index + local / PIECE_NODE, local % PIECE_NODE);
@@ -54,17 +54,15 @@ impl Member {
                     _ => None,
                 }
             };
-            let mut packed = packed.into_iter();
-            for (i, own_force) in force.into_iter().enumerate() {
-                for (j, value) in (0..=i).zip(packed.by_ref()) {
-                    let (Some(row), Some(column)) = (place(i), place(j)) else { continue };
-                    k[(row, column)] += value;
-                    if i != j {
-                        k[(column, row)] += value;
+            for (i, (own_force, own_row)) in
+                force.into_iter().zip(stiffness.chunks(PIECE_UNKNOWNS)).enumerate()
+            {
+                let Some(row) = place(i) else { continue };
+                f[(row, 0)] += own_force;
+                for (j, value) in own_row.iter().enumerate() {
+                    if let Some(column) = place(j) {
+                        k[(row, column)] += value;
                     }
-                }
-                if let Some(row) = place(i) {
-                    f[(row, 0)] += own_force;
                 }
             }
         }

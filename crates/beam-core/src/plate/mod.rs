@@ -60,6 +60,7 @@ mod error;
 mod factor;
 mod grid;
 mod held;
+mod known;
 mod laminate;
 mod layout;
 mod loads;
@@ -87,4 +88,5 @@ pub use support::{Edge, Supports, Thrust};
 pub use system::{PlateModel, PlateSystem, arc_height};
 
 pub(crate) use contact::Free;
+pub(crate) use known::Layouts;
 pub(crate) use roof::{CellPlace, GridSize, PlateRoof, PlateShape, Reader, Standing, Wanted, shape};

@@ -1,5 +1,6 @@
 //! What a solved roof shows: sag, strains, stresses, member forces, reactions, and the proof of balance.
 
+use std::borrow::Cow;
 use std::sync::OnceLock;
 
 use super::brace::{Along, Bond, Brace, PIECE_UNKNOWNS, Piece, dot};
@@ -11,7 +12,7 @@ use super::system::PlateSystem;
 pub struct Response<'a> {
     pub(super) system: &'a PlateSystem,
     pub(super) u: Vec<f64>,
-    pub(super) load: LoadVector,
+    pub(super) load: Cow<'a, LoadVector>,
     pub(super) internal: OnceLock<Vec<f64>>,
 }
 
@@ -74,7 +75,7 @@ pub struct Balance {
 }
 
 impl<'a> Response<'a> {
-    pub(crate) fn new(system: &'a PlateSystem, u: Vec<f64>, load: LoadVector) -> Self {
+    pub(crate) fn new(system: &'a PlateSystem, u: Vec<f64>, load: Cow<'a, LoadVector>) -> Self {
         Self { system, u, load, internal: OnceLock::new() }
     }
 

@@ -1,5 +1,6 @@
 //! An idealised roof as a two-way model: grid, zones, braces, loads, and the numbers the checks read.
 
+mod cells;
 mod stand;
 #[cfg(test)]
 mod tests;
@@ -8,18 +9,21 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::{
-    Along, Bond, Brace, Edge, Finer, Free, Grid, Load, LoadVector, PlateError, PlateLaminate, PlateModel,
-    PlateSystem, Response, Supports, Thrust, arc_height, graded_lines,
+    Along, Bond, Brace, Edge, Finer, Free, Grid, Layouts, Load, LoadVector, PlateError, PlateLaminate,
+    PlateModel, PlateSystem, Response, Supports, Thrust, arc_height, graded_lines,
 };
 use crate::check::Materials;
-use crate::loads::{Basis, BasisLoad, Term};
+use crate::loads::{Basis, BasisLoad};
 use crate::model::{
     IdealBrace, IdealRoof, IdealTrimmer, LayUp, Moduli, PanelState, Role, Time, lay_up, moduli, panel_weight,
     slot_size,
 };
 use crate::response::{BraceForces, BracePlace, LayerPlace, Layout, SlotPlace, TrimmerPlace, WallForces};
 
-pub(crate) use stand::{CellPlace, Reader, Standing};
+use cells::{Cells, around};
+
+pub(crate) use cells::CellPlace;
+pub(crate) use stand::{Reader, Standing};
 use stand::{ZoneReading, zone_reading};
 
 /// Slices over half a span that stand for a tapered core.
@@ -67,6 +71,8 @@ pub(crate) struct PlateShape {
     makes: Vec<ZoneMake>,
     rise: Vec<f64>,
     states: Vec<PanelState>,
+    /// Cells whose shear force is averaged at each cell: those of its make-up within half a core thickness.
+    around: Vec<Vec<(usize, f64)>>,
 }
 
 /// A roof factorised in one state of its materials.
@@ -74,16 +80,13 @@ pub(crate) struct PlateRoof {
     system: PlateSystem,
     lay_ups: Vec<LayUp>,
     readings: Vec<ZoneReading>,
-    /// Of every layer of every make-up: largest shear stress per shear force.
-    shear_factors: Vec<Vec<[f64; 2]>>,
+    cells: Cells,
     makes: Arc<PlateShape>,
     braces: Vec<IdealBrace>,
     trimmers: Vec<IdealTrimmer>,
     weights: Vec<f64>,
     roles: Vec<Role>,
     openings: Vec<crate::model::Rect>,
-    /// Cells whose shear force is averaged at each cell: those of its make-up within half a core thickness.
-    around: Vec<Vec<(usize, f64)>>,
     pub layout: Arc<Layout>,
 }
 
@@ -154,7 +157,8 @@ pub(crate) fn shape(roof: &IdealRoof, wanted: &Wanted, size: GridSize) -> Result
     } else {
         Vec::new()
     };
-    Ok(PlateShape { grid, makes, rise, states })
+    let around = around(&grid, core_depth(roof) / 2.0);
+    Ok(PlateShape { grid, makes, rise, states, around })
 }
 
 /// Lines nearer than a millimetre are one: what a tape reads as the same edge must not leave a sliver.
@@ -166,8 +170,8 @@ fn merged(mut lines: Vec<f64>, to: f64) -> Vec<f64> {
 }
 
 impl PlateRoof {
-    /// Assembles and factorises a roof in one state of its materials. `like` is the same roof in another state, whose
-    /// numbering serves again.
+    /// Assembles and factorises a roof in one state of its materials. Its numbering is taken from a roof among `layouts`
+    /// that differs only in how stiff it is, or added to them.
     ///
     /// # Errors
     /// In words: a mechanism, an unknown modulus.
@@ -176,7 +180,7 @@ impl PlateRoof {
         shape: &Arc<PlateShape>,
         materials: Materials,
         time: Time,
-        like: Option<&PlateRoof>,
+        layouts: &Layouts,
     ) -> Result<PlateRoof, String> {
         let moduli: Vec<Moduli> = roof
             .layers
@@ -197,41 +201,33 @@ impl PlateRoof {
         let laminates: Vec<PlateLaminate> = lay_ups.iter().map(plate_laminate).collect();
         let mut braces: Vec<Brace> = roof.braces.iter().map(|b| plate_brace(b, &shape.grid)).collect();
         braces.extend(roof.trimmers.iter().map(|t| plate_trimmer(t, &shape.grid)));
-        let made = match like {
-            Some(like) => like.system.with_state(laminates.clone(), braces.clone()).ok(),
-            None => None,
+        let model = PlateModel {
+            grid: shape.grid.clone(),
+            laminates,
+            rise: shape.rise.clone(),
+            braces,
+            supports: supports(roof),
         };
-        let system = match made {
-            Some(system) => system,
-            None => PlateSystem::new(PlateModel {
-                grid: shape.grid.clone(),
-                laminates,
-                rise: shape.rise.clone(),
-                braces,
-                supports: supports(roof),
-            })
-            .map_err(|e| e.to_string())?,
-        };
+        let system = PlateSystem::laid_out(model, layouts).map_err(|e| e.to_string())?;
         let roles: Vec<Role> = roof.layers.iter().map(|l| l.role).collect();
-        let shear_factors = lay_ups.iter().map(|l| l.laminate.shear_factors()).collect();
         let readings = lay_ups
             .iter()
             .zip(&system.model.laminates)
             .map(|(lay_up, laminate)| zone_reading(lay_up, laminate.ks, &roles))
             .collect();
         let weights = shape.makes.iter().map(|m| panel_weight(roof, &shape.states[m.state], m.x)).collect();
+        let cells = Cells::new(shape, &lay_ups, &roles, |cell| system.model.slope_of(cell));
         let mut made = PlateRoof {
             system,
             lay_ups,
             readings,
-            shear_factors,
+            cells,
             makes: shape.clone(),
             braces: roof.braces.clone(),
             trimmers: roof.trimmers.clone(),
             weights,
             roles,
             openings: roof.openings.clone(),
-            around: around(&shape.grid, core_depth(roof) / 2.0),
             layout: Arc::default(),
         };
         made.layout = Arc::new(made.lay_out());
@@ -303,15 +299,11 @@ impl PlateRoof {
         &self,
         loads: &[(Basis, BasisLoad)],
     ) -> Result<Vec<crate::response::Response>, String> {
-        let vectors = self.vectors(loads)?;
+        let vectors: Vec<LoadVector> =
+            loads.iter().map(|(_, load)| self.vector(load)).collect::<Result<_, String>>()?;
         // People are many and alike: the residual is measured on all else.
         let prove: Vec<bool> = loads.iter().map(|(b, _)| !matches!(b, Basis::Person(_))).collect();
         Ok(self.system.solve_held_each(&vectors, |k, r| self.read(r, prove[k])))
-    }
-
-    /// Load vectors of basis loads.
-    pub(crate) fn vectors(&self, loads: &[(Basis, BasisLoad)]) -> Result<Vec<LoadVector>, String> {
-        loads.iter().map(|(_, load)| self.vector(load)).collect()
     }
 
     fn vector(&self, load: &BasisLoad) -> Result<LoadVector, String> {
@@ -362,27 +354,16 @@ impl PlateRoof {
         self.system.has_contacts()
     }
 
-    /// Responses to sums of loads, each with those of its free contacts open that would have to pull; `None` where
-    /// none does.
+    /// What changes under each of many loads when those of its free contacts open that would have to pull, from the
+    /// pushes of all contacts while they are closed, N; `None` where none would.
     ///
     /// # Errors
     /// In words: nothing holds the roof.
-    pub(crate) fn settled(
+    pub(crate) fn let_go(
         &self,
-        loads: &BTreeMap<Basis, LoadVector>,
-        sums: &[(Vec<Term>, Free)],
+        closed: &[(Vec<f64>, Free)],
     ) -> Result<Vec<Option<crate::response::Response>>, String> {
-        let total = |(terms, free): &(Vec<Term>, Free)| -> (LoadVector, Free) {
-            let mut total = self.system.no_load();
-            for (basis, factor) in terms {
-                if let Some(one) = loads.get(basis) {
-                    total.add_scaled(one, *factor);
-                }
-            }
-            (total, *free)
-        };
-        let totals: Vec<(LoadVector, Free)> = sums.iter().map(total).collect();
-        self.system.settle_each(&totals, |r| self.read(r, false)).map_err(|e| e.to_string())
+        self.system.let_go_each(closed, |r| self.read(r, false)).map_err(|e| e.to_string())
     }
 
     /// Forces in all trimmers, at both ends of each piece, in the order of the layout.
@@ -406,37 +387,13 @@ impl PlateRoof {
         for (value, &node) in out.sag.iter_mut().zip(&self.layout.nodes) {
             *value = r.sag_at_node(node).unwrap_or(0.0);
         }
-        let (mut skin, mut core, mut slot) = (0, 0, 0);
-        let states: Vec<_> = (0..grid.cells()).map(|cell| r.cell(cell)).collect();
-        for (cell, zone) in grid.present() {
-            let Some(state) = states[cell] else { continue };
-            let mut shear = [0.0; 2];
-            for (other, weight) in &self.around[cell] {
-                if let Some(s) = states[*other] {
-                    shear[0] += weight * s.shear[0];
-                    shear[1] += weight * s.shear[1];
-                }
-            }
-            let lay_up = &self.lay_ups[zone];
-            let strain = [state.strain[0], state.strain[1], state.strain[2]];
-            let curvature = [state.strain[3], state.strain[4], state.strain[5]];
-            let slotted = self.makes.makes[zone].slot.is_some();
-            let mut skins = self.readings[zone].skins.iter();
-            for (index, &layer) in lay_up.layer_of.iter().enumerate() {
-                if self.roles[layer] == Role::Core {
-                    if !slotted {
-                        let factors = self.shear_factors[zone][index];
-                        out.cores[core] = [factors[0] * shear[0], factors[1] * shear[1]];
-                        core += 1;
-                    }
-                } else if let Some(one) = skins.next() {
-                    out.skins[skin] = one.stress(strain, curvature);
-                    skin += 1;
-                }
-            }
-            if slotted {
-                out.slots[slot] = state.shear;
-                slot += 1;
+        let standing = Reader::new(self).standing(r);
+        for place in &self.cells.places {
+            let strains = standing.strains(place);
+            standing.skins(place, &strains, |at, stress| out.skins[at] = stress);
+            standing.cores(place, &strains, |at, stress| out.cores[at] = stress);
+            if let Some(slot) = place.slot {
+                out.slots[slot] = standing.slot(place, &strains);
             }
         }
         let mut at = 0;
@@ -496,38 +453,6 @@ impl PlateRoof {
 /// Thickness of all foam at the crown, m.
 fn core_depth(roof: &IdealRoof) -> f64 {
     roof.layers.iter().filter(|l| l.role == Role::Core).map(|l| l.thickness[1]).sum()
-}
-
-/// For each cell the cells of its make-up whose centres lie within `reach` both ways, with their share of the area. A
-/// peak of shear narrower than the core is thick is no stress that a plate theory knows.
-fn around(grid: &Grid, reach: f64) -> Vec<Vec<(usize, f64)>> {
-    let columns = grid.x().len() - 1;
-    let rows = grid.y().len() - 1;
-    (0..grid.cells())
-        .map(|cell| {
-            let (column, row) = grid.column_row(cell);
-            let (xc, yc) = grid.centre(cell);
-            let span = |lines: &[f64], at: f64, own: usize, count: usize| {
-                let near = |k: &usize| ((lines[*k] + lines[*k + 1]) / 2.0 - at).abs() <= reach;
-                let first = (0..=own).rev().take_while(near).last().unwrap_or(own);
-                let last = (own..count).take_while(near).last().unwrap_or(own);
-                first..=last
-            };
-            let mut list = Vec::new();
-            for j in span(grid.y(), yc, row, rows) {
-                for i in span(grid.x(), xc, column, columns) {
-                    let other = j * columns + i;
-                    if grid.zone(other).is_some() && grid.zone(other) == grid.zone(cell) {
-                        let (dx, dy) = grid.size(other);
-                        list.push((other, dx * dy));
-                    }
-                }
-            }
-            let total: f64 = list.iter().map(|(_, a)| a).sum();
-            list.iter_mut().for_each(|(_, a)| *a /= total);
-            list
-        })
-        .collect()
 }
 
 fn supports(roof: &IdealRoof) -> Supports {

@@ -1,6 +1,7 @@
 //! A roof made ready to be solved: stiffness matrices, factor, and what the loads do to it.
 
-use std::sync::{Arc, OnceLock};
+use std::borrow::Cow;
+use std::sync::{Arc, Mutex};
 
 use rayon::prelude::*;
 
@@ -8,13 +9,14 @@ use super::brace::{Brace, Piece};
 use super::contact::{ContactStiffness, Free};
 use super::element;
 use super::error::{PlateError, checked};
-use super::factor::{Factor, FactorFailure};
+use super::factor::{Factor, FactorFailure, Side};
 use super::grid::Grid;
+use super::known::Layouts;
 use super::laminate::PlateLaminate;
 use super::layout::Layout;
 use super::loads::{Load, LoadVector};
 use super::recover::Response;
-use super::support::{NodalSupports, Supports};
+use super::support::Supports;
 
 /// A roof as the two-way model sees it, in SI.
 #[derive(Debug, Clone, PartialEq)]
@@ -70,7 +72,7 @@ pub struct PlateSystem {
     pub(crate) layout: Arc<Layout>,
     pub(crate) matrices: Vec<Vec<f64>>,
     pub(crate) factor: Factor,
-    pub(crate) contact_stiffness: OnceLock<ContactStiffness>,
+    pub(crate) contact_stiffness: Mutex<ContactStiffness>,
 }
 
 impl PlateSystem {
@@ -79,10 +81,17 @@ impl PlateSystem {
     /// # Errors
     /// Numbers that are not finite or not stiff, a line that is not on the grid, a roof that can move.
     pub fn new(model: PlateModel) -> Result<Self, PlateError> {
+        Self::laid_out(model, &Layouts::default())
+    }
+
+    /// The same, from the numbering of a roof that differs only in how stiff it is, where one is known.
+    ///
+    /// # Errors
+    /// As [`PlateSystem::new`].
+    pub(crate) fn laid_out(model: PlateModel, layouts: &Layouts) -> Result<Self, PlateError> {
         let active = check_model(&model)?;
-        let supports = NodalSupports::new(&model.supports, &model.grid, &active)?;
-        let layout = Layout::new(&model.grid, &model.rise, &model.braces, &active, supports)?;
-        Self::factorise(model, Arc::new(layout))
+        let layout = layouts.of(&model, &active)?;
+        Self::factorise(model, layout)
     }
 
     /// The same roof in another state of its materials; numbering and symbolic analysis are shared.
@@ -93,8 +102,7 @@ impl PlateSystem {
         if laminates.len() != self.model.laminates.len() {
             return Err(PlateError::OtherLayout { what: "another number of zones" });
         }
-        let place = |b: &Brace| (b.along, [b.line, b.ends[0], b.ends[1]], std::mem::discriminant(&b.bond));
-        if !braces.iter().map(place).eq(self.model.braces.iter().map(place)) {
+        if !braces.iter().map(Brace::place).eq(self.model.braces.iter().map(Brace::place)) {
             return Err(PlateError::OtherLayout {
                 what: "braces in other places or with another kind of bond",
             });
@@ -116,7 +124,8 @@ impl PlateSystem {
                 }
                 FactorFailure::Residual { residual, allowed } => PlateError::Residual { residual, allowed },
             })?;
-        Ok(Self { model, layout, matrices, factor, contact_stiffness: OnceLock::new() })
+        let contact_stiffness = Mutex::new(ContactStiffness::new(layout.supports.one_way.len()));
+        Ok(Self { model, layout, matrices, factor, contact_stiffness })
     }
 
     /// The roof.
@@ -134,6 +143,11 @@ impl PlateSystem {
         self.factor.entries()
     }
 
+    /// Additions and multiplications that one factorisation takes.
+    pub fn factor_operations(&self) -> f64 {
+        self.factor.operations()
+    }
+
     /// Response to one load.
     ///
     /// # Errors
@@ -143,11 +157,14 @@ impl PlateSystem {
         self.factor.solve_in_place(&mut x, 1);
         let mut u = self.full_vector(&x);
         if let Some(opened) = self.openings(&u, load, Free::All)? {
-            x = self.opened_side(&opened, load);
+            let held = self.held_by(&opened);
+            x.iter_mut().zip(&self.layout.full_of).for_each(|(x, &f)| {
+                *x = load.force[f as usize] - held[f as usize];
+            });
             self.factor.solve_in_place(&mut x, 1);
             u = self.with_openings(&x, &opened);
         }
-        Ok(Response::new(self, u, load.clone()))
+        Ok(Response::new(self, u, Cow::Owned(load.clone())))
     }
 
     /// Solves many cases, each a sum of loads, in blocks on all threads; each response is reduced at once. Cases
@@ -162,17 +179,16 @@ impl PlateSystem {
     ) -> Result<Vec<T>, PlateError> {
         let closed = self.factor.solve_each(
             cases.len(),
-            |k, x| {
-                // A case that cannot be loaded is reported when its turn to be reduced comes.
-                if let Ok(load) = self.load(&cases[k]) {
-                    self.take_unknowns(&load.force, x);
-                }
+            |k, side| {
+                let load = self.load(&cases[k])?;
+                self.put_unknowns(|f| load.force[f], side);
+                Ok(load)
             },
-            |k, x| {
-                let (u, load) = (self.full_vector(x), self.load(&cases[k])?);
+            |k, x, load: Result<LoadVector, PlateError>| {
+                let (u, load) = (self.full_vector(x), load?);
                 Ok(match self.openings(&u, &load, Free::All)? {
                     Some(opened) => Err((load, opened)),
-                    None => Ok(reduce(k, &Response::new(self, u, load))),
+                    None => Ok(reduce(k, &Response::new(self, u, Cow::Owned(load)))),
                 })
             },
         );
@@ -183,25 +199,25 @@ impl PlateSystem {
             .factor
             .solve_each(
                 open.len(),
-                |at, x| {
+                |at, side| {
                     let (load, opened) = open[at].1;
-                    x.copy_from_slice(&self.opened_side(opened, load));
+                    let held = self.held_by(opened);
+                    self.put_unknowns(|f| load.force[f] - held[f], side);
                 },
-                |at, x| {
+                |at, x, ()| {
                     let (k, (load, opened)) = open[at];
-                    reduce(k, &Response::new(self, self.with_openings(x, opened), load.clone()))
+                    reduce(k, &Response::new(self, self.with_openings(x, opened), Cow::Borrowed(load)))
                 },
             )
             .into_iter();
         Ok(closed.into_iter().filter_map(|c| c.ok().or_else(|| again.next())).collect())
     }
 
-    /// Right-hand side when contacts have `opened`.
-    pub(super) fn opened_side(&self, opened: &[f64], load: &LoadVector) -> Vec<f64> {
+    /// Forces that hold all else while contacts have `opened`.
+    pub(super) fn held_by(&self, opened: &[f64]) -> Vec<f64> {
         let contacts = self.layout.supports.one_way.iter().enumerate();
-        let moves: Vec<(usize, f64)> = contacts.map(|(number, &c)| (number, opened[c])).collect();
-        let held = self.layout.force_of_contacts(&self.matrices, &moves);
-        self.layout.full_of.iter().map(|&f| load.force[f as usize] - held[f as usize]).collect()
+        let moves = contacts.map(|(number, &c)| (number, opened[c])).filter(|(_, moved)| *moved != 0.0);
+        self.layout.force_of_contacts(&self.matrices, &moves.collect::<Vec<_>>())
     }
 
     pub(super) fn with_openings(&self, x: &[f64], opened: &[f64]) -> Vec<f64> {
@@ -216,9 +232,14 @@ impl PlateSystem {
         self.layout.full_of.iter().map(|&f| full[f as usize]).collect()
     }
 
-    /// Writes the unknowns among the full ones into `x`.
-    pub(crate) fn take_unknowns(&self, full: &[f64], x: &mut [f64]) {
-        x.iter_mut().zip(&self.layout.full_of).for_each(|(value, &f)| *value = full[f as usize]);
+    /// Puts the unknowns among the full ones into a right-hand side.
+    pub(crate) fn put_unknowns(&self, full: impl Fn(usize) -> f64, side: &mut Side<'_>) {
+        for (unknown, &f) in self.layout.full_of.iter().enumerate() {
+            let value = full(f as usize);
+            if value != 0.0 {
+                side.put(unknown, value);
+            }
+        }
     }
 
     pub(crate) fn full_vector(&self, x: &[f64]) -> Vec<f64> {
@@ -265,7 +286,7 @@ fn check_model(model: &PlateModel) -> Result<Vec<bool>, PlateError> {
     Ok(active)
 }
 
-/// Stiffness of every class of cells, then of every piece of a member, then of every thrust spring.
+/// Stiffness by rows of every class of cells, then of every piece of a member, then of every thrust spring.
 fn element_matrices(model: &PlateModel, layout: &Layout) -> Result<Vec<Vec<f64>>, PlateError> {
     let mut matrices = layout
         .classes
@@ -285,7 +306,7 @@ fn element_matrices(model: &PlateModel, layout: &Layout) -> Result<Vec<Vec<f64>>
     }
     let arm = model.supports.thrust.map_or(0.0, |t| t.z);
     for &(_, k) in &layout.supports.springs {
-        matrices.push(vec![k, k * arm, k * arm * arm]);
+        matrices.push(vec![k, k * arm, k * arm, k * arm * arm]);
     }
     Ok(matrices)
 }

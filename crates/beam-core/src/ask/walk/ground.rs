@@ -12,13 +12,13 @@ use super::feet::{Local, MakeUps};
 use super::raster::{Person, Stance};
 use super::scan::{Scan, Worst, person_state};
 use crate::check::{
-    CaseState, Check, Context, LoosePatch, PanelLimits, RATIO_CAP, TubeStrength, Unknown, Untried,
-    brace_findings, edge_findings, held, loose_findings, loose_patches, panel_findings, sag_findings,
-    trimmer_findings, tube_strengths,
+    CaseState, Check, Context, EdgePlaces, LoosePatch, PanelLimits, RATIO_CAP, TubeStrength, Unknown,
+    Untried, brace_findings, edge_findings, held, loose_findings, loose_patches, panel_findings,
+    sag_findings, trimmer_findings, tube_strengths,
 };
 use crate::loads::{Basis, BasisLoad, Case, Factors, Footing, permanent_cases, person_cases};
 use crate::model::{IdealRoof, Missing, Time};
-use crate::plate::{Free, GridSize, PlateRoof, PlateShape, Reader, shape};
+use crate::plate::{Free, GridSize, Layouts, PlateRoof, PlateShape, Reader, shape};
 use crate::response::{Layout, Response};
 use crate::survey::Survey;
 
@@ -94,18 +94,22 @@ impl SolvedRoof {
         factors: &Factors,
         roof: &IdealRoof,
         variant: &Variant,
+        layouts: &Layouts,
     ) -> Result<SolvedRoof, Trouble> {
         let context = Context::new(survey, roof, factors, variant.materials).map_err(words)?;
         let job = Job::new(survey, factors, String::new(), Vec::new());
         let shape = Arc::new(shape(roof, &job.wanted, GridSize::DEFAULT).map_err(words)?);
         let [case, _] = cases(survey, factors)?;
-        let states = states(survey, factors, roof, &shape, variant, &case).map_err(words)?;
+        let states = states(survey, factors, roof, &shape, variant, &case, layouts).map_err(words)?;
         let patches = loose_patches(roof);
         let loose = if patches.is_empty() {
             None
         } else {
             let held = held(roof);
-            Some((patches, self::states(survey, factors, &held, &shape, variant, &case).map_err(words)?))
+            Some((
+                patches,
+                self::states(survey, factors, &held, &shape, variant, &case, layouts).map_err(words)?,
+            ))
         };
         let glue = if roof.braces.iter().any(|b| b.bonded) {
             let tubes = tube_strengths(roof, factors);
@@ -263,7 +267,7 @@ impl<'a> Ground<'a> {
         let scan = Scan::new(&self.context, &self.limits, &self.tubes, &reader, &plate.layout, state);
         let loads: Vec<_> = people.iter().map(|p| p.load.clone()).collect();
         let solved = reader.stand_each(&loads, |k, person| {
-            let pulls = with_pulls && self.pulls(person.pushes());
+            let pulls = with_pulls && self.pulls(person.pushes()).is_some();
             (scan.worst(person, &people[k].feet), pulls)
         });
         solved
@@ -272,11 +276,11 @@ impl<'a> Ground<'a> {
             .collect()
     }
 
-    /// Whether the contacts would have to pull under a person with what stays on.
-    fn pulls(&self, (pushes, load): (Vec<f64>, f64)) -> bool {
+    /// Pushes of the contacts under a person with what stays on; nothing where none would have to pull.
+    fn pulls(&self, (pushes, load): (Vec<f64>, f64)) -> Option<Vec<f64>> {
         let (years, whole) = (&self.solved.states.now.pushes, self.solved.states.now.load);
         let both: Vec<f64> = pushes.iter().zip(years).map(|(a, b)| a + b).collect();
-        must_let_go(&self.solved.states.fresh.layout, &both, load + whole, Free::All)
+        must_let_go(&self.solved.states.fresh.layout, &both, load + whole, Free::All).then_some(both)
     }
 
     /// The worst under a person with contacts that would have to pull let go, as the check solves it: every number.
@@ -284,25 +288,16 @@ impl<'a> Ground<'a> {
     /// # Errors
     /// In words: nothing holds the roof.
     pub(crate) fn settled(&self, person: &Person) -> Result<Worst, String> {
-        let basis = Basis::Person(0);
-        let load = [(basis, person.load.clone())];
+        let load = [(Basis::Person(0), person.load.clone())];
         let fresh = &self.solved.states.fresh;
-        let lasting = lasting(self.survey, self.factors, &self.cases[0]);
-        let all: Vec<_> = lasting.iter().chain(&load).cloned().collect();
-        let vectors: BTreeMap<Basis, _> = all.iter().map(|(b, _)| *b).zip(fresh.vectors(&all)?).collect();
-        let mut terms = self.cases[0].years.clone();
-        terms.push((basis, 1.0));
         let one = |plate: &PlateRoof| plate.solve(&load).map(|mut r| r.swap_remove(0));
         let (cold, hot) = (one(fresh)?, one(&self.solved.states.hot)?);
-        let pulls = self.pulls((cold.pushes.clone(), cold.load));
-        let settled =
-            if pulls { fresh.settled(&vectors, &[(terms, Free::All)])?.swap_remove(0) } else { None };
-        let change = settled.map(|mut change| {
-            change.add(&self.solved.states.now, -1.0);
-            change.add(&cold, -1.0);
-            change
-        });
+        let change = match self.pulls((cold.pushes.clone(), cold.load)) {
+            Some(pushes) => fresh.let_go(&[(pushes, Free::All)])?.swap_remove(0),
+            None => None,
+        };
         let layout = &fresh.layout;
+        let places = EdgePlaces::new(&self.context, layout);
         let mut worst = Worst::of(Check::Sag, 0.0, 0.0, 0.0);
         for (mut top, case) in [(cold, &self.cases[0]), (hot, &self.cases[1])] {
             if let Some(change) = &change {
@@ -314,7 +309,7 @@ impl<'a> Ground<'a> {
             let sag = sag_findings(&self.context, layout, &state);
             let braces = brace_findings(&self.context, layout, &state, &self.tubes);
             let trimmers = trimmer_findings(&self.context, layout, &state);
-            let edges = edge_findings(&self.context, layout, &state);
+            let edges = edge_findings(&self.context, layout, &places, &state);
             for f in panel.into_iter().chain(sag).chain(braces).chain(trimmers).chain(edges) {
                 worst.keep(Worst::of(f.check, f.ratio, f.x, f.y));
             }
@@ -362,7 +357,8 @@ impl<'a> Ground<'a> {
             .stand_each(&loads, |_, person| {
                 let mut top = Response { skins: years.skins.clone(), ..Response::default() };
                 for k in &cells {
-                    person.skins(&reader.cells[*k], |at, stress| {
+                    let cell = &reader.cells[*k];
+                    person.skins(cell, &person.strains(cell), |at, stress| {
                         if let Some(n) = number.get(&at) {
                             top.skins[*n] = stress;
                         }
@@ -471,9 +467,10 @@ fn states(
     shape: &Arc<PlateShape>,
     variant: &Variant,
     case: &Case,
+    layouts: &Layouts,
 ) -> Result<States, String> {
-    let make = |time, like| PlateRoof::new(roof, shape, variant.materials, time, like);
-    let hot = make(Time::Hot, None)?;
+    let make = |time| PlateRoof::new(roof, shape, variant.materials, time, layouts);
+    let hot = make(Time::Hot)?;
     let lasting = lasting(survey, factors, case);
     let stays = |plate: &PlateRoof| -> Result<Response, String> {
         let solved: BTreeMap<Basis, Response> =
@@ -481,8 +478,8 @@ fn states(
         Ok(sum(&plate.layout, &solved, &case.years))
     };
     let (years, fresh) = rayon::join(
-        || make(Time::Aged, Some(&hot)).and_then(|aged| stays(&aged).map(|s| (aged, s))),
-        || make(Time::Fresh, Some(&hot)).and_then(|fresh| stays(&fresh).map(|s| (fresh, s))),
+        || make(Time::Aged).and_then(|aged| stays(&aged).map(|s| (aged, s))),
+        || make(Time::Fresh).and_then(|fresh| stays(&fresh).map(|s| (fresh, s))),
     );
     let ((fresh, now), (aged, years)) = (fresh?, years?);
     Ok(States { hot, fresh: Arc::new(fresh), aged, years, now })
@@ -502,10 +499,8 @@ fn glue_without_people(
         Ok(set.all.iter().map(|(b, _)| *b).zip(plate.solve(&set.all)?).collect())
     };
     let (fresh, hot, aged) = (on(&states.fresh)?, on(&states.hot)?, on(&states.aged)?);
-    let vectors: BTreeMap<Basis, _> =
-        set.all.iter().map(|(b, _)| *b).zip(states.fresh.vectors(&set.all)?).collect();
     let plate = states.fresh.clone();
-    let let_go: Box<super::super::evaluate::LetGo> = Box::new(move |terms| plate.settled(&vectors, terms));
+    let let_go: Box<super::super::evaluate::LetGo> = Box::new(move |closed| plate.let_go(closed));
     let cases = permanent_cases(survey, factors);
     let solved = Solved {
         layout: states.hot.layout.clone(),

@@ -12,6 +12,7 @@ use super::raster::Stance;
 use crate::check::{Bond, Bracing, Materials, Untried, Verdict};
 use crate::loads::{Factors, Footing};
 use crate::model::{Configuration, Hold, IdealRoof, idealise};
+use crate::plate::Layouts;
 use crate::survey::Survey;
 
 /// People asked about: a way of standing, and places in an order that keeps neighbours together.
@@ -46,6 +47,8 @@ pub(crate) struct Stage<'a> {
     pub grains: &'a [bool],
     /// Roofs of default materials, which are asked about twice.
     pub kept: Mutex<Vec<(Variant, Arc<SolvedRoof>)>>,
+    /// Roofs laid out so far.
+    pub layouts: Layouts,
 }
 
 impl Stage<'_> {
@@ -97,7 +100,7 @@ impl Stage<'_> {
         if let Some((_, solved)) = kept().iter().find(|(v, _)| v == variant) {
             return Ok(solved.clone());
         }
-        let solved = Arc::new(SolvedRoof::new(self.survey, self.factors, roof, variant)?);
+        let solved = Arc::new(SolvedRoof::new(self.survey, self.factors, roof, variant, &self.layouts)?);
         if variant.materials == Materials::Default {
             kept().push((*variant, solved.clone()));
         }

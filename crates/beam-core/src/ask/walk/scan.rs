@@ -242,7 +242,8 @@ impl<'a> Scan<'a> {
         let mut keep = |check: Check, ratio: f64| {
             worst.keep(Worst::of(check, ratio * factor, place.x, place.y));
         };
-        person.skins(place, |at, top| match &self.skins[at] {
+        let strains = person.strains(place);
+        person.skins(place, &strains, |at, top| match &self.skins[at] {
             SkinAsked::Not => {}
             SkinAsked::Corner(skin, factor) => {
                 keep(Check::OpeningCorner, skin.used(&self.case, &years.skins[at], &top).ratio * factor);
@@ -258,7 +259,7 @@ impl<'a> Scan<'a> {
         });
         // Round a foot the plate is no picture of the core: that is checked by itself.
         let by_a_foot = feet.iter().any(|f| self.limits.near_foot(f, place.x, place.y));
-        person.cores(place, |at, top| {
+        person.cores(place, &strains, |at, top| {
             if let (Some(core), false) = (self.cores[at], by_a_foot) {
                 keep(Check::CoreShear, core.used(&self.case, &years.cores[at], &top).ratio);
             }
@@ -268,7 +269,7 @@ impl<'a> Scan<'a> {
             }
         });
         if let Some(slot) = place.slot {
-            let (long, short) = (years.slots[slot], person.slot(place));
+            let (long, short) = (years.slots[slot], person.slot(place, &strains));
             for skin in &self.slots[slot] {
                 for d in 0..2 {
                     // Model factor and walking are in the shares already.

@@ -9,11 +9,13 @@ use super::{WalkOptions, walk};
 use crate::check::{Bond, Bracing, Check, Materials, Verdict};
 use crate::loads::{Factors, Footing};
 use crate::model::{Hold, IdealRoof, StageChoice, idealise};
+use crate::plate::Layouts;
 use crate::survey::{Survey, read_text};
 use section_tables::Tables;
 
 fn ground<'a>(survey: &'a Survey, factors: &'a Factors, roof: &'a IdealRoof, v: &Variant) -> Ground<'a> {
-    let solved = SolvedRoof::new(survey, factors, roof, v).unwrap_or_else(|e| panic!("{e:?}"));
+    let solved =
+        SolvedRoof::new(survey, factors, roof, v, &Layouts::default()).unwrap_or_else(|e| panic!("{e:?}"));
     Ground::new(survey, factors, roof, v, solved.into()).unwrap_or_else(|e| panic!("{e:?}"))
 }
 

@@ -5,29 +5,10 @@
 
 use super::super::recover::{BraceForces, Response};
 use super::PlateRoof;
+use super::cells::CellPlace;
 use crate::loads::BasisLoad;
 use crate::model::{LayUp, Rect, Role};
 use crate::response::SkinStress;
-
-/// A cell with panel, and where its numbers belong in the roof's layout.
-pub(crate) struct CellPlace {
-    pub x: f64,
-    pub y: f64,
-    /// Index of its first skin among the layout's; the others follow.
-    pub skins: std::ops::Range<usize>,
-    /// Index of its cores, the same way.
-    pub cores: std::ops::Range<usize>,
-    /// Index of its slot.
-    pub slot: Option<usize>,
-    cell: usize,
-    zone: usize,
-    corners: [usize; 4],
-    over_x: f64,
-    over_y: f64,
-    slope: f64,
-    /// Cells whose mean its shear is, with their weights; none where it stands for itself.
-    around: Vec<(usize, f64)>,
-}
 
 /// What a skin makes of strains: a layer's axes lie across and along, so that shear goes by itself.
 #[derive(Debug, Default)]
@@ -71,67 +52,39 @@ pub(super) struct ZoneReading {
 }
 
 /// Everything that reading a response anywhere needs.
+#[derive(Clone, Copy)]
 pub(crate) struct Reader<'a> {
     roof: &'a PlateRoof,
-    pub cells: Vec<CellPlace>,
-    columns: usize,
-    rows: usize,
-    /// Index into `cells` of each cell of the grid.
-    at: Vec<Option<usize>>,
+    pub cells: &'a [CellPlace],
 }
 
 impl<'a> Reader<'a> {
     pub(crate) fn new(roof: &'a PlateRoof) -> Reader<'a> {
-        let grid = &roof.makes.grid;
-        let mut at = vec![None; grid.cells()];
-        let mut cells: Vec<CellPlace> = Vec::new();
-        let (mut skin, mut core, mut slot) = (0, 0, 0);
-        for (cell, zone) in grid.present() {
-            let slotted = roof.makes.makes[zone].slot.is_some();
-            let all = &roof.lay_ups[zone].layer_of;
-            let foams = all.iter().filter(|l| roof.roles[**l] == Role::Core).count();
-            let (skins, cores) = (all.len() - foams, if slotted { 0 } else { foams });
-            let (x, y) = grid.centre(cell);
-            let (dx, dy) = grid.size(cell);
-            at[cell] = Some(cells.len());
-            cells.push(CellPlace {
-                x,
-                y,
-                skins: skin..skin + skins,
-                cores: core..core + cores,
-                slot: slotted.then_some(slot),
-                cell,
-                zone,
-                corners: grid.corners(cell),
-                over_x: 0.5 / dx,
-                over_y: 0.5 / dy,
-                slope: roof.system.model.slope_of(cell),
-                around: roof.around[cell].clone(),
-            });
-            skin += skins;
-            core += cores;
-            slot += usize::from(slotted);
-        }
-        for place in &mut cells {
-            // Numbers of the grid's cells become numbers of cells with panel.
-            place.around = match place.around[..] {
-                [_] => Vec::new(),
-                ref several => several.iter().filter_map(|(c, w)| at[*c].map(|k| (k, *w))).collect(),
-            };
-        }
-        Reader { roof, cells, columns: grid.x().len() - 1, rows: grid.y().len() - 1, at }
+        Reader { roof, cells: &roof.cells.places }
+    }
+
+    /// Number of cells across and along, those without panel counted too.
+    fn size(&self) -> [usize; 2] {
+        let grid = &self.roof.makes.grid;
+        [grid.x().len() - 1, grid.y().len() - 1]
+    }
+
+    /// A response to one load, to be read.
+    pub(super) fn standing(self, response: &'a Response<'a>) -> Standing<'a> {
+        Standing { reader: self, response }
     }
 
     /// Cells in squares of `size` by `size`, each with the one nearest to its middle first.
     pub(crate) fn squares(&self, size: usize) -> Vec<Vec<usize>> {
+        let [columns, rows] = self.size();
         let mut out = Vec::new();
-        for j in (0..self.rows).step_by(size) {
-            for i in (0..self.columns).step_by(size) {
+        for j in (0..rows).step_by(size) {
+            for i in (0..columns).step_by(size) {
                 let mut square = Vec::new();
-                for row in j..(j + size).min(self.rows) {
-                    for column in i..(i + size).min(self.columns) {
+                for row in j..(j + size).min(rows) {
+                    for column in i..(i + size).min(columns) {
                         let middle = column.abs_diff(i + size / 2) + row.abs_diff(j + size / 2);
-                        square.extend(self.at[row * self.columns + column].map(|k| (middle, k)));
+                        square.extend(self.roof.cells.at[row * columns + column].map(|k| (middle, k)));
                     }
                 }
                 square.sort_unstable();
@@ -148,14 +101,15 @@ impl<'a> Reader<'a> {
         let grid = &self.roof.makes.grid;
         let brace_lines: Vec<f64> = self.roof.braces.iter().map(|b| b.y).collect();
         let trimmer_lines: Vec<f64> = self.roof.trimmers.iter().map(|t| t.x).collect();
-        let zone = |i: usize, j: usize| grid.zone(j * self.columns + i);
+        let [columns, rows] = self.size();
+        let zone = |i: usize, j: usize| grid.zone(j * columns + i);
         let mut out = Vec::new();
         for (k, place) in self.cells.iter().enumerate() {
             let (i, j) = grid.column_row(place.cell);
             let own = zone(i, j);
             let mut edge = false;
-            for row in j.saturating_sub(1)..=(j + 1).min(self.rows - 1) {
-                for column in i.saturating_sub(1)..=(i + 1).min(self.columns - 1) {
+            for row in j.saturating_sub(1)..=(j + 1).min(rows - 1) {
+                for column in i.saturating_sub(1)..=(i + 1).min(columns - 1) {
                     edge |= zone(column, row) != own;
                 }
             }
@@ -181,7 +135,7 @@ impl<'a> Reader<'a> {
         let columns = range(grid.x(), rect.x0 - reach, rect.x1 + reach);
         for j in range(grid.y(), rect.y0 - reach, rect.y1 + reach) {
             for i in columns.clone() {
-                if let Some(k) = self.at[j * self.columns + i] {
+                if let Some(k) = self.roof.cells.at[j * self.size()[0] + i] {
                     take(k);
                 }
             }
@@ -197,7 +151,7 @@ impl<'a> Reader<'a> {
         self.roof.system.solve_made_each(
             loads.len(),
             |k| self.roof.vector(&loads[k]).ok(),
-            |k, response| reduce(k, &Standing { reader: self, response }),
+            |k, response| reduce(k, &self.standing(response)),
         )
     }
 }
@@ -234,9 +188,16 @@ pub(super) fn zone_reading(lay_up: &LayUp, ks: [f64; 2], roles: &[Role]) -> Zone
     reading
 }
 
+/// Strains at the middle of a cell: `exx eyy gxy` at the reference plane, `kx ky kxy` (1/m), `gxz gyz`.
+pub(crate) struct Strains {
+    plane: [f64; 3],
+    curvature: [f64; 3],
+    shear: [f64; 2],
+}
+
 /// One load on the roof.
 pub(crate) struct Standing<'a> {
-    reader: &'a Reader<'a>,
+    reader: Reader<'a>,
     response: &'a Response<'a>,
 }
 
@@ -248,17 +209,24 @@ impl Standing<'_> {
         [place.over_x * (b + c - a - d), place.over_y * (c + d - a - b), (a + b + c + d) / 4.0]
     }
 
-    /// Stress in every skin of a cell.
-    pub(crate) fn skins(&self, place: &CellPlace, mut take: impl FnMut(usize, SkinStress)) {
+    /// Strains at the middle of a cell.
+    pub(crate) fn strains(&self, place: &CellPlace) -> Strains {
         let [ux, uy, _] = self.field(place, 0);
         let [vx, vy, _] = self.field(place, 1);
         let [wx, wy, _] = self.field(place, 2);
-        let [px, py, _] = self.field(place, 3);
-        let [qx, qy, _] = self.field(place, 4);
-        let strain = [ux + place.slope * wx, vy, uy + vx + place.slope * wy];
-        let curvature = [px, qy, py + qx];
-        for (skin, at) in self.reader.roof.readings[place.zone].skins.iter().zip(place.skins.clone()) {
-            take(at, skin.stress(strain, curvature));
+        let [px, py, p] = self.field(place, 3);
+        let [qx, qy, q] = self.field(place, 4);
+        Strains {
+            plane: [ux + place.slope * wx, vy, uy + vx + place.slope * wy],
+            curvature: [px, qy, py + qx],
+            shear: [wx + p, wy + q],
+        }
+    }
+
+    /// Stress in every skin of a cell.
+    pub(crate) fn skins(&self, place: &CellPlace, at: &Strains, mut take: impl FnMut(usize, SkinStress)) {
+        for (skin, number) in self.reader.roof.readings[place.zone].skins.iter().zip(place.skins.clone()) {
+            take(number, skin.stress(at.plane, at.curvature));
         }
     }
 
@@ -268,28 +236,24 @@ impl Standing<'_> {
     }
 
     /// Shear stress in every core of a cell.
-    pub(crate) fn cores(&self, place: &CellPlace, mut take: impl FnMut(usize, [f64; 2])) {
+    pub(crate) fn cores(&self, place: &CellPlace, at: &Strains, mut take: impl FnMut(usize, [f64; 2])) {
         if place.cores.is_empty() {
             return;
         }
-        let mut mean = [0.0; 2];
-        if place.around.is_empty() {
-            mean = self.shear_strain(place);
-        }
+        let mut mean = if place.around.is_empty() { at.shear } else { [0.0; 2] };
         for (other, weight) in &place.around {
             let one = self.shear_strain(&self.reader.cells[*other]);
             mean = [mean[0] + weight * one[0], mean[1] + weight * one[1]];
         }
-        for (factor, at) in self.reader.roof.readings[place.zone].cores.iter().zip(place.cores.clone()) {
-            take(at, [factor[0] * mean[0], factor[1] * mean[1]]);
+        for (factor, number) in self.reader.roof.readings[place.zone].cores.iter().zip(place.cores.clone()) {
+            take(number, [factor[0] * mean[0], factor[1] * mean[1]]);
         }
     }
 
     /// Shear force over the slot of a cell.
-    pub(crate) fn slot(&self, place: &CellPlace) -> [f64; 2] {
-        let strain = self.shear_strain(place);
+    pub(crate) fn slot(&self, place: &CellPlace, at: &Strains) -> [f64; 2] {
         let shear = self.reader.roof.readings[place.zone].shear;
-        [shear[0] * strain[0], shear[1] * strain[1]]
+        [shear[0] * at.shear[0], shear[1] * at.shear[1]]
     }
 
     /// Largest sag of a node and its index in the layout.

@@ -1,9 +1,8 @@
 //! A roof out of a survey, with members that lie loose.
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::super::Free;
+use super::super::{Free, Layouts};
 use super::{GridSize, PlateRoof, Wanted, shape};
 use crate::check::Materials;
 use crate::loads::{Basis, BasisLoad};
@@ -50,17 +49,23 @@ fn solved(text: &str) -> PlateRoof {
         shape(&roof, &Wanted { x: vec![0.8, 1.0, 1.2], y: vec![0.7] }, GridSize { nodes: 900.0 })
             .expect("a grid"),
     );
-    PlateRoof::new(&roof, &shape, Materials::Default, Time::Fresh, None).expect("a stable roof")
+    PlateRoof::new(&roof, &shape, Materials::Default, Time::Fresh, &Layouts::default())
+        .expect("a stable roof")
+}
+
+/// The response once contacts of loose members that would have to pull let go; nothing where none would.
+fn settled(plate: &PlateRoof, closed: &Response) -> Option<Response> {
+    let pushes = (closed.pushes.clone(), Free::Members);
+    let mut settled = plate.let_go(&[pushes]).expect("a state").swap_remove(0)?;
+    settled.add(closed, 1.0);
+    Some(settled)
 }
 
 /// Under a pressure all over, contacts closed, and with those of loose members let go where they would pull.
 fn under(plate: &PlateRoof, pressure: f64) -> (Response, Option<Response>) {
     let load = [(Basis::Snow, BasisLoad::Pressure(pressure))];
     let closed = plate.solve(&load).expect("a response").swap_remove(0);
-    let vectors: BTreeMap<Basis, _> =
-        [Basis::Snow].into_iter().zip(plate.vectors(&load).expect("vectors")).collect();
-    let sums = [(vec![(Basis::Snow, 1.0)], Free::Members)];
-    let settled = plate.settled(&vectors, &sums).expect("a state").swap_remove(0);
+    let settled = settled(plate, &closed);
     (closed, settled)
 }
 
@@ -124,11 +129,8 @@ fn trimmed(across: f64) -> PlateRoof {
 fn patch(plate: &PlateRoof, x: f64) -> Response {
     let rect = Rect { x0: x - 0.1, x1: x + 0.1, y0: 0.6, y1: 0.8 };
     let load = [(Basis::Load(0), BasisLoad::Patches(vec![(rect, 700.0)]))];
-    let vectors: BTreeMap<Basis, _> =
-        [Basis::Load(0)].into_iter().zip(plate.vectors(&load).expect("vectors")).collect();
-    let settled = plate.settled(&vectors, &[(vec![(Basis::Load(0), 1.0)], Free::Members)]);
-    let settled = settled.expect("a state").swap_remove(0);
-    settled.unwrap_or_else(|| plate.solve(&load).expect("a response").swap_remove(0))
+    let closed = plate.solve(&load).expect("a response").swap_remove(0);
+    settled(plate, &closed).unwrap_or(closed)
 }
 
 /// On one edge of an opening or on the other: the same roof in a mirror; and the walls carry what lies on it.

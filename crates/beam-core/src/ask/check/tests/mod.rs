@@ -11,7 +11,7 @@ use super::{CheckOptions, check};
 use crate::check::{Bond, Bracing, CheckDocument, Materials};
 use crate::loads::{Basis, BasisLoad, Factors};
 use crate::model::{Hold, IdealRoof, StageChoice, Time, idealise};
-use crate::plate::{GridSize, PlateRoof, Wanted, shape};
+use crate::plate::{GridSize, Layouts, PlateRoof, Wanted, shape};
 use crate::response::{Layout, Response};
 use crate::survey::{Survey, read_text};
 use section_tables::Tables;
@@ -97,7 +97,7 @@ fn roof(survey: &Survey, bond: Bond) -> IdealRoof {
 /// A roof fresh under one load.
 fn solve(roof: &IdealRoof, load: (Basis, BasisLoad)) -> (Arc<Layout>, Response) {
     let shape = Arc::new(shape(roof, &Wanted::default(), GridSize::DEFAULT).unwrap());
-    let plate = PlateRoof::new(roof, &shape, Materials::Default, Time::Fresh, None).unwrap();
+    let plate = PlateRoof::new(roof, &shape, Materials::Default, Time::Fresh, &Layouts::default()).unwrap();
     let response = plate.solve(&[load]).unwrap().swap_remove(0);
     (plate.layout.clone(), response)
 }
