@@ -90,6 +90,12 @@ fn pulls(solved: &Solved, terms: &[Term], free: Free) -> bool {
     must_let_go(&solved.layout, &pushes, load, free)
 }
 
+/// Whether contacts would have to pull too much in a case.
+pub(crate) fn pulls_open(solved: &Solved, case: &Case) -> bool {
+    let all: Vec<Term> = case.years_and_locked_in().into_iter().chain(case.top.iter().copied()).collect();
+    pulls(solved, &all, free(case))
+}
+
 /// For each case what changes, fresh, where contacts let go; nothing where none does.
 fn changes(solved: &Solved, cases: &[Case], trouble: &mut Vec<String>) -> BTreeMap<usize, Response> {
     let Some(let_go) = &solved.let_go else { return BTreeMap::new() };

@@ -87,4 +87,6 @@ pub use support::{Edge, Supports, Thrust};
 pub use system::{PlateModel, PlateSystem, arc_height};
 
 pub(crate) use contact::Free;
-pub(crate) use roof::{CellPlace, GridSize, PlateRoof, PlateShape, Reader, Standing, Wanted, shape};
+pub(crate) use roof::{
+    CellPlace, CondensedRoof, GridSize, Kept, PlateRoof, PlateShape, Reader, Standing, Wanted, shape,
+};

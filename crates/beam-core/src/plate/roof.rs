@@ -1,5 +1,6 @@
 //! An idealised roof as a two-way model: grid, zones, braces, loads, and the numbers the checks read.
 
+mod lines;
 mod stand;
 #[cfg(test)]
 mod tests;
@@ -19,6 +20,7 @@ use crate::model::{
 };
 use crate::response::{BraceForces, BracePlace, LayerPlace, Layout, SlotPlace, TrimmerPlace, WallForces};
 
+pub(crate) use lines::{CondensedRoof, Kept};
 pub(crate) use stand::{CellPlace, Reader, Standing};
 use stand::{ZoneReading, zone_reading};
 
