@@ -92,6 +92,11 @@ fn pulling(solved: &Solved, case: &Case) -> Option<(Vec<f64>, Free)> {
     must_let_go(&solved.layout, &pushes, load, free).then_some((pushes, free))
 }
 
+/// Whether contacts would have to pull too much in a case.
+pub(crate) fn pulls_open(solved: &Solved, case: &Case) -> bool {
+    pulling(solved, case).is_some()
+}
+
 /// For each case what changes, fresh, where contacts let go; nothing where none does. Cases that differ in nothing but
 /// how they are judged share it.
 fn changes(solved: &Solved, cases: &[Case], trouble: &mut Vec<String>) -> BTreeMap<usize, Arc<Response>> {

@@ -20,6 +20,14 @@ pub(crate) struct BasisSet {
     pub all: Vec<(Basis, BasisLoad)>,
 }
 
+impl BasisSet {
+    /// What is solved hot: people, and what the road shakes.
+    pub(crate) fn hot(&self) -> Vec<(Basis, BasisLoad)> {
+        let shaken = |b: &Basis| matches!(b, Basis::Person(_)) || self.lasting.iter().any(|(l, _)| l == b);
+        self.all.iter().filter(|(b, _)| shaken(b)).cloned().collect()
+    }
+}
+
 /// The basis loads of a survey with people at the places given.
 pub(crate) fn basis_set(survey: &Survey, factors: &Factors, people: &[PersonPlace]) -> BasisSet {
     let fixed = basis_loads(survey, factors);
@@ -65,13 +73,7 @@ pub(crate) fn solve_plate(
     };
     let fresh = responses(&fresh_roof, &set.all)?;
     let aged = responses(&state(Time::Aged)?, &set.lasting)?;
-    let shaken: Vec<(Basis, BasisLoad)> = set
-        .all
-        .iter()
-        .filter(|(b, _)| matches!(b, Basis::Person(_)) || set.lasting.iter().any(|(l, _)| l == b))
-        .cloned()
-        .collect();
-    let hot = responses(&state(Time::Hot)?, &shaken)?;
+    let hot = responses(&state(Time::Hot)?, &set.hot())?;
     let unknowns = fresh_roof.unknowns();
     let layout = fresh_roof.layout.clone();
     let let_go = fresh_roof.lets_go().then(|| {

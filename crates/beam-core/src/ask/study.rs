@@ -66,7 +66,7 @@ pub(super) fn missing(why: String) -> Trouble {
 }
 
 /// The cases of a roof: with sprung braces each with and without what they lock in.
-fn locked_in(roof: &IdealRoof, cases: Vec<Case>) -> Vec<Case> {
+pub(super) fn locked_in(roof: &IdealRoof, cases: Vec<Case>) -> Vec<Case> {
     if roof.braces.iter().any(|b| b.sprung != 0.0) { with_locked_in(cases) } else { cases }
 }
 

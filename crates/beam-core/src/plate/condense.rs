@@ -5,8 +5,11 @@
 //! then moves by `q = q0 + F (fb - Kb q)`, solved as `(I + L'F L) y = L'(q0 + F fb)`, `q = q0 + F (fb - L y)`,
 //! so that `F`, which is nearly singular where lines are close, is never inverted.
 
+use std::borrow::Cow;
+
+use faer::linalg::matmul::matmul;
 use faer::linalg::solvers::{Llt, Solve};
-use faer::{Mat, Side};
+use faer::{Accum, Mat, Par, Side};
 
 use super::brace::{Along, Bond, Brace};
 use super::error::{PlateError, checked};
@@ -14,11 +17,14 @@ use super::layout::piece_place;
 use super::loads::LoadVector;
 use super::member::Member;
 use super::output::Output;
-use super::recover::BraceForces;
+use super::recover::{BraceForces, Response};
 use super::system::PlateSystem;
 
 /// Coupled unknowns at a node of a line: movement along, deflection, rotation, twist.
 pub(crate) const COUPLED: usize = 4;
+/// Which of them is the deflection.
+const DEFLECTION: usize = 1;
+
 /// A line on which a brace may go.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BraceLine {
@@ -48,6 +54,26 @@ pub struct Trial {
     pub outputs: Vec<f64>,
     /// Forces in the pieces of the brace on each line; empty where there is none.
     pub forces: Vec<Vec<BraceForces>>,
+}
+
+/// A member laid on one of the lines.
+pub(crate) struct Laid<'a> {
+    pub(crate) line: usize,
+    pub(crate) member: &'a Member,
+    /// Weight per length, N/m.
+    pub(crate) weight: f64,
+}
+
+/// Shares of the members' free strains and of their weight in a load.
+pub(crate) type OwnShares = [f64; 2];
+
+/// What one load does with members laid on the lines.
+pub(crate) struct Tried {
+    pub(crate) outputs: Vec<f64>,
+    /// Forces in the pieces of each member.
+    pub(crate) forces: Vec<Vec<BraceForces>>,
+    /// What each member pushes up on the panel with between its ends, N a node.
+    pub(crate) pushes: Vec<Vec<f64>>,
 }
 
 /// A line as it falls on the grid.
@@ -87,6 +113,23 @@ impl CondensedPanel {
         loads: &[LoadVector],
         outputs: &[Output],
     ) -> Result<Self, PlateError> {
+        let functionals =
+            outputs.iter().map(|o| system.functional(o)).collect::<Result<Vec<_>, PlateError>>()?;
+        Self::reading(system, lines, loads, |r| {
+            functionals.iter().map(|row| row.iter().map(|&(f, c)| c * r.u[f]).sum()).collect()
+        })
+    }
+
+    /// The same for whatever `read` takes off a response, as long as it is linear in the load.
+    ///
+    /// # Errors
+    /// As [`CondensedPanel::new`].
+    pub(crate) fn reading(
+        system: &PlateSystem,
+        lines: &[BraceLine],
+        loads: &[LoadVector],
+        read: impl Fn(&Response<'_>) -> Vec<f64> + Sync,
+    ) -> Result<Self, PlateError> {
         let grid = &system.model.grid;
         let mut coupled = Vec::new();
         let mut condensed_lines = Vec::new();
@@ -98,14 +141,8 @@ impl CondensedPanel {
             let pieces = nodes.windows(2).map(|p| piece_place(grid, &system.model.rise, place.along, p));
             condensed_lines.push(Line { place: *place, pieces: pieces.collect(), first, nodes: nodes.len() });
         }
-        let functionals =
-            outputs.iter().map(|o| system.functional(o)).collect::<Result<Vec<_>, PlateError>>()?;
-        let read = |x: &[f64]| {
-            let u = system.full_vector(x);
-            let at_lines: Vec<f64> = coupled.iter().map(|&f| u[f]).collect();
-            let values: Vec<f64> =
-                functionals.iter().map(|row| row.iter().map(|&(f, c)| c * u[f]).sum()).collect();
-            (at_lines, values)
+        let both = |r: &Response<'_>| -> (Vec<f64>, Vec<f64>) {
+            (coupled.iter().map(|&f| r.u[f]).collect(), read(r))
         };
         let mut unknown_of = vec![None; system.layout.full + 1];
         for (unknown, &full) in system.layout.full_of.iter().enumerate() {
@@ -114,24 +151,24 @@ impl CondensedPanel {
         let unit = system.factor.solve_each(
             coupled.len(),
             |k, side| {
+                let mut load = system.no_load();
+                load.force[coupled[k]] = 1.0;
                 if let Some(unknown) = unknown_of[coupled[k]] {
                     side.put(unknown, 1.0);
                 }
+                load
             },
-            |_, x, ()| read(x),
+            |_, x, load| both(&Response::new(system, system.full_vector(x), Cow::Owned(load))),
         );
-        let loaded = system.factor.solve_each(
-            loads.len(),
-            |k, side| system.put_unknowns(|f| loads[k].force[f], side),
-            |_, x, ()| read(x),
-        );
+        let loaded = system.solve_held_each(loads, |_, r| both(r));
         let m = coupled.len();
+        let read_off = unit.first().or(loaded.first()).map_or(0, |(_, outputs)| outputs.len());
         Ok(Self {
             lines: condensed_lines,
             compliance: Mat::from_fn(m, m, |i, j| (unit[j].0[i] + unit[i].0[j]) / 2.0),
             unbraced: Mat::from_fn(m, loads.len(), |i, j| loaded[j].0[i]),
-            output_per_force: Mat::from_fn(outputs.len(), m, |i, j| unit[j].1[i]),
-            outputs: Mat::from_fn(outputs.len(), loads.len(), |i, j| loaded[j].1[i]),
+            output_per_force: Mat::from_fn(read_off, m, |i, j| unit[j].1[i]),
+            outputs: Mat::from_fn(read_off, loads.len(), |i, j| loaded[j].1[i]),
         })
     }
 
@@ -155,71 +192,148 @@ impl CondensedPanel {
             .zip(candidates)
             .map(|(line, c)| c.map(|c| Member::new(line, c)).transpose())
             .collect::<Result<Vec<_>, PlateError>>()?;
-        let present: Vec<(&Line, &Member)> =
-            self.lines.iter().zip(&members).filter_map(|(line, m)| Some((line, m.as_ref()?))).collect();
-        let used: Vec<usize> =
-            present.iter().flat_map(|(line, m)| m.used.iter().map(|i| line.first + i)).collect();
-        let loads = self.unbraced.ncols();
-        let (root, own_force) = stack(&present, used.len(), loads);
+        let laid: Vec<Laid<'_>> = members
+            .iter()
+            .enumerate()
+            .filter_map(|(line, m)| Some(Laid { line, member: m.as_ref()?, weight: 0.0 }))
+            .collect();
+        let loads: Vec<(usize, OwnShares)> = (0..self.unbraced.ncols()).map(|k| (k, [1.0, 0.0])).collect();
+        let trial = |tried: Tried| {
+            let mut forces = vec![Vec::new(); self.lines.len()];
+            laid.iter().zip(tried.forces).for_each(|(l, own)| forces[l.line] = own);
+            Trial { outputs: tried.outputs, forces }
+        };
+        Ok(self.lay(&laid, &loads)?.into_iter().map(trial).collect())
+    }
 
-        let compliance = Mat::from_fn(used.len(), used.len(), |i, j| self.compliance[(used[i], used[j])]);
-        let softened = &compliance * &root;
-        let mut inner = root.transpose() * &softened;
-        for k in 0..inner.nrows() {
-            inner[(k, k)] += 1.0;
+    /// A member ready to be laid on a line, or on any other with the same pieces.
+    ///
+    /// # Errors
+    /// A brace that is not stiff or not finite.
+    pub(crate) fn member(&self, line: usize, candidate: Candidate) -> Result<Member, PlateError> {
+        Member::new(&self.lines[line], candidate)
+    }
+
+    /// What some of the loads do with members laid on the lines, no two on one line.
+    ///
+    /// # Errors
+    /// Members whose stiffness is no number.
+    pub(crate) fn lay(
+        &self,
+        laid: &[Laid<'_>],
+        loads: &[(usize, OwnShares)],
+    ) -> Result<Vec<Tried>, PlateError> {
+        let blocks = blocks(laid);
+        let used: Vec<usize> =
+            laid.iter().flat_map(|l| l.member.used.iter().map(|i| self.lines[l.line].first + i)).collect();
+        let (size, rank) = blocks.last().map_or((0, 0), |b| (b.row + b.rows, b.column + b.columns));
+        let compliance = Mat::from_fn(size, size, |i, j| self.compliance[(used[i], used[j])]);
+        let mut free = Mat::from_fn(size, loads.len(), |i, k| self.unbraced[(used[i], loads[k].0)]);
+        let mut force = Mat::zeros(size, loads.len());
+        for (k, (_, shares)) in loads.iter().enumerate().filter(|(_, (_, s))| *s != [0.0; 2]) {
+            for (l, block) in laid.iter().zip(&blocks) {
+                let own = self.own_force(l, *shares);
+                own.into_iter().enumerate().for_each(|(i, f)| force[(block.row + i, k)] = f);
+            }
+            let moved = &compliance * force.col(k);
+            (0..size).for_each(|i| free[(i, k)] += moved[i]);
         }
+
+        // Only the blocks that are there are multiplied, and of the inner matrix only its lower part.
+        let mut softened = Mat::zeros(size, rank);
+        let mut inner = Mat::zeros(rank, rank);
+        let mut held = Mat::zeros(rank, loads.len());
+        for (l, b) in laid.iter().zip(&blocks) {
+            let columns = compliance.submatrix(0, b.row, size, b.rows);
+            let out = softened.submatrix_mut(0, b.column, size, b.columns);
+            matmul(out, Accum::Replace, columns, l.member.root.as_ref(), 1.0, Par::Seq);
+        }
+        for (l, b) in laid.iter().zip(&blocks) {
+            let root = l.member.root.transpose();
+            let upto = b.column + b.columns;
+            let out = inner.submatrix_mut(b.column, 0, b.columns, upto);
+            matmul(out, Accum::Replace, root, softened.submatrix(b.row, 0, b.rows, upto), 1.0, Par::Seq);
+            let out = held.submatrix_mut(b.column, 0, b.columns, loads.len());
+            let moved = free.submatrix(b.row, 0, b.rows, loads.len());
+            matmul(out, Accum::Replace, root, moved, 1.0, Par::Seq);
+        }
+        (0..rank).for_each(|k| inner[(k, k)] += 1.0);
         let factor = Llt::new(inner.as_ref(), Side::Lower).map_err(|_| PlateError::BadNumber {
             what: "stiffness of a candidate brace".into(),
             value: f64::NAN,
             allowed: "finite and positive",
         })?;
-        let unbraced = Mat::from_fn(used.len(), loads, |i, load| self.unbraced[(used[i], load)]);
-        let free = unbraced + &compliance * &own_force;
-        let y = factor.solve(root.transpose() * &free);
-        let force = &own_force - &root * &y;
+        let y = factor.solve(held);
+        for (l, b) in laid.iter().zip(&blocks) {
+            let out = force.submatrix_mut(b.row, 0, b.rows, loads.len());
+            let own = y.submatrix(b.column, 0, b.columns, loads.len());
+            matmul(out, Accum::Add, l.member.root.as_ref(), own, -1.0, Par::Seq);
+        }
         let moved = &free - &softened * &y;
-        let per_force =
-            Mat::from_fn(self.outputs.nrows(), used.len(), |k, i| self.output_per_force[(k, used[i])]);
-        let outputs = &self.outputs + &per_force * &force;
+        let per_force = Mat::from_fn(self.outputs.nrows(), size, |k, i| self.output_per_force[(k, used[i])]);
+        let outputs = &per_force * &force;
 
-        let trial = |load: usize| {
-            let mut from = 0;
-            let forces = self.lines.iter().zip(&members).map(|(line, member)| {
-                member.as_ref().map_or_else(Vec::new, |member| {
+        let tried = |(k, &(load, [_, weighed])): (usize, &(usize, OwnShares))| {
+            let (forces, pushes) = laid
+                .iter()
+                .zip(&blocks)
+                .map(|(l, b)| {
+                    let line = &self.lines[l.line];
                     let mut q = vec![0.0; COUPLED * line.nodes];
-                    for (&i, row) in member.used.iter().zip(from..) {
-                        q[i] = moved[(row, load)];
+                    let mut pushes = Vec::new();
+                    for (row, &i) in (b.row..).zip(&l.member.used) {
+                        q[i] = moved[(row, k)];
+                        let inside = (1..line.nodes - 1).contains(&(i / COUPLED));
+                        if inside && i % COUPLED == DEFLECTION {
+                            pushes.push(force[(row, k)] + weighed * self.own_weight(l, i));
+                        }
                     }
-                    from += member.used.len();
-                    member.forces(line, &q)
+                    (l.member.forces(line, &q), pushes)
                 })
-            });
-            let forces = forces.collect();
-            Trial { outputs: (0..outputs.nrows()).map(|k| outputs[(k, load)]).collect(), forces }
+                .unzip();
+            let outputs = (0..outputs.nrows()).map(|i| self.outputs[(i, load)] + outputs[(i, k)]).collect();
+            Tried { outputs, forces, pushes }
         };
-        Ok((0..loads).map(trial).collect())
+        Ok(loads.iter().enumerate().map(tried).collect())
+    }
+
+    /// Forces on the used unknowns of a line by what a member has of its own.
+    fn own_force(&self, laid: &Laid<'_>, [strained, weighed]: OwnShares) -> Vec<f64> {
+        let own = laid.member.used.iter().zip(&laid.member.force);
+        own.map(|(&i, force)| strained * force - weighed * self.own_weight(laid, i)).collect()
+    }
+
+    /// What of a member's weight hangs on one coupled unknown of its line, N.
+    fn own_weight(&self, laid: &Laid<'_>, coupled: usize) -> f64 {
+        if coupled % COUPLED != DEFLECTION {
+            return 0.0;
+        }
+        let pieces = &self.lines[laid.line].pieces;
+        let node = coupled / COUPLED;
+        let before = node.checked_sub(1).map_or(0.0, |p| pieces[p][0]);
+        let after = pieces.get(node).map_or(0.0, |p| p[0]);
+        laid.weight * (before + after) / 2.0
     }
 }
 
-/// Roots of the members side by side, and their own forces below one another, the same for every load.
-fn stack(present: &[(&Line, &Member)], rows: usize, loads: usize) -> (Mat<f64>, Mat<f64>) {
-    let rank = present.iter().map(|(_, m)| m.root.ncols()).sum();
-    let mut root = Mat::zeros(rows, rank);
-    let mut own_force = Mat::zeros(rows, loads);
+/// Where a member's used unknowns and the columns of its root begin among those of all, and how many there are.
+struct Block {
+    row: usize,
+    rows: usize,
+    column: usize,
+    columns: usize,
+}
+
+fn blocks(laid: &[Laid<'_>]) -> Vec<Block> {
     let (mut row, mut column) = (0, 0);
-    for (_, member) in present {
-        for i in 0..member.used.len() {
-            for j in 0..member.root.ncols() {
-                root[(row + i, column + j)] = member.root[(i, j)];
-            }
-            for load in 0..loads {
-                own_force[(row + i, load)] = member.force[i];
-            }
-        }
-        row += member.used.len();
-        column += member.root.ncols();
+    let mut out = Vec::new();
+    for l in laid {
+        let (rows, columns) = (l.member.used.len(), l.member.root.ncols());
+        out.push(Block { row, rows, column, columns });
+        row += rows;
+        column += columns;
     }
-    (root, own_force)
+    out
 }
 
 /// A brace that stands for its line where only the place matters.

@@ -89,4 +89,6 @@ pub use system::{PlateModel, PlateSystem, arc_height};
 
 pub(crate) use contact::Free;
 pub(crate) use known::Layouts;
-pub(crate) use roof::{CellPlace, GridSize, PlateRoof, PlateShape, Reader, Standing, Wanted, shape};
+pub(crate) use roof::{
+    CellPlace, CondensedRoof, GridSize, Kept, PlateRoof, PlateShape, Reader, Standing, Wanted, shape,
+};

@@ -1,6 +1,7 @@
 //! An idealised roof as a two-way model: grid, zones, braces, loads, and the numbers the checks read.
 
 mod cells;
+mod lines;
 mod stand;
 #[cfg(test)]
 mod tests;
@@ -23,6 +24,7 @@ use crate::response::{BraceForces, BracePlace, LayerPlace, Layout, SlotPlace, Tr
 use cells::{Cells, around};
 
 pub(crate) use cells::CellPlace;
+pub(crate) use lines::{CondensedRoof, Kept};
 pub(crate) use stand::{Reader, Standing};
 use stand::{ZoneReading, zone_reading};
 

@@ -308,7 +308,7 @@ fn assumptions(field: &Field<'_>, room: &Room<'_>) -> Vec<Words> {
     ));
     out.push(words(
         "coarse-first",
-        "candidates were sorted out in their order on a coarse grid with low, high and default materials; the chosen one and those told as judged in full had the whole check".to_owned(),
+        "every candidate was sorted out on a coarse grid with low, high and default materials, its braces condensed onto the panel and every contact closed: a case in which a contact would have to pull puts none aside; what was left was solved as a whole on the grid of the answer, in their order; the chosen one and those told as judged in full had the whole check".to_owned(),
     ));
     out
 }

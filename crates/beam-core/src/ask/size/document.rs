@@ -63,7 +63,7 @@ pub struct Without {
 pub struct Searched {
     /// Candidates that fit.
     pub candidates: usize,
-    /// Of these tried, in their order, until one was found.
+    /// Of these tried on the coarse grid, or found not to be bendable.
     pub tried: usize,
     /// Of these judged by the whole of `check`.
     pub in_full: usize,

@@ -1,7 +1,7 @@
 //! Which tube is enough: the lightest, or cheapest, braces with which a roof fails nothing.
 //!
-//! Every candidate (tube, alloy, number, places) is solved as a whole roof on a coarse grid, lightest first; what passes
-//! there is judged by the whole of [`super::check()`]. Nothing is taken to grow or fall with the size of a tube: a
+//! Every candidate (tube, alloy, number, places) is tried on a panel condensed onto the lines where braces may go, on a
+//! coarse grid; what passes there is judged by the whole of [`super::check()`], lightest first. Nothing is taken to grow or fall with the size of a tube: a
 //! stiffer brace draws more load to itself, and a heavier one weighs more.
 
 mod alone;
@@ -9,6 +9,7 @@ mod answer;
 mod cut_list;
 mod document;
 mod first_by;
+mod panel;
 mod pattern;
 mod places;
 mod rack;

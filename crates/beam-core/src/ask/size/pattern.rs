@@ -126,6 +126,14 @@ impl Pattern {
         self.sits != Sits::UnderTheCeiling
     }
 
+    /// What candidates must have in common to lie on one panel: their width, by which they lie from the opening; where
+    /// slots stay open beside them, also the places of these.
+    pub(super) fn panel(&self, width: f64, along: &[f64]) -> Vec<u64> {
+        let open = self.in_the_core() && self.sides == Sides::SlotLeftOpen;
+        let slots = along.iter().filter(|_| open);
+        std::iter::once(&width).chain(slots).map(|v| v.to_bits()).collect()
+    }
+
     /// Width of the glue bed on a face, m; 0 without glue.
     pub(super) fn bed_width(&self, face: f64) -> f64 {
         self.glue.as_ref().map_or(0.0, |g| if self.whole_face { face } else { g.width.value.min(face) })

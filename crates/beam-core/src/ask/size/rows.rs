@@ -9,6 +9,8 @@ use crate::survey::Survey;
 
 /// Rows told at most.
 const ROWS: usize = 50;
+/// Rows heavier than the one found that are told.
+const NEXT: usize = 5;
 
 /// Worst row that counts, with the braces in.
 fn worst(document: &CheckDocument) -> Option<&CheckRow> {
@@ -87,7 +89,7 @@ pub(super) fn row(
             out.sag = screened.sag.map(|s| Finite::new(s, "sag of a candidate")).transpose()?;
             out.why_not = Some(match screened.over.first() {
                 Some(finding) => put_aside(finding, survey),
-                None => "not judged in full: the search ended before".to_owned(),
+                None => "not judged in full: a lighter one was found, or the search ended before".to_owned(),
             });
         }
         Judged::InFull(document) => {
@@ -109,7 +111,7 @@ pub(super) fn row(
     Ok(out)
 }
 
-/// The rows told: up to the one found and what was tried with it, else those nearest to holding; in the order tried.
+/// The rows told: up to the one found and the next few, else those nearest to holding; in their order.
 pub(super) fn told(field: &Field<'_>, search: &Search<'_>) -> Result<Vec<CandidateRow>, NotFinite> {
     let mut rows = search
         .tried
@@ -121,7 +123,7 @@ pub(super) fn told(field: &Field<'_>, search: &Search<'_>) -> Result<Vec<Candida
     }
     match search.found {
         Some(found) => {
-            let to = (found + 1).max(ROWS).min(rows.len());
+            let to = (found + 1 + NEXT).max(ROWS).min(rows.len());
             Ok(rows.drain(to - ROWS..to).collect())
         }
         None => {

@@ -1,12 +1,8 @@
-//! The search: one after another, sorted out on a coarse grid, then judged in full.
-
-use std::collections::BTreeMap;
-
-use rayon::prelude::*;
+//! The search: all sorted out on condensed panels, then what is left judged in full, in their order.
 
 use super::pattern::Pattern;
 use super::places::arrangements;
-use super::screen::{Screened, Stumble, screen};
+use super::screen::{Screened, finely, sort_out};
 use super::stock::{Stock, wall_is_listed};
 use super::{FirstBy, SizeError};
 use crate::ask::bend::{BendOptions, bend};
@@ -15,22 +11,14 @@ use crate::ask::typed::TypedTube;
 use crate::check::{Bracing, CheckDocument, CheckRow, Verdict};
 use crate::forming::Arc;
 use crate::loads::Factors;
-use crate::plate::GridSize;
 use crate::quantity::Length;
 use crate::survey::Survey;
 use section_tables::Tables;
 
-/// So many of what put others aside are tried first on the next ones.
-const STUMBLES: usize = 2;
-/// Candidates sorted out together.
-const AT_ONCE: usize = 8;
 /// Candidates judged in full at most, before the search gives up.
-pub(super) const IN_FULL: usize = 8;
+pub(super) const IN_FULL: usize = 24;
 /// Neighbours before the chosen one that are judged in full too, for the reason why not.
 const NEIGHBOURS: usize = 2;
-/// Alloys whose moduli differ by less than this do the same to a panel.
-const SAME_STIFFNESS: f64 = 0.02;
-
 /// Braces that are tried together.
 #[derive(Debug, Clone)]
 pub(super) struct Candidate<'a> {
@@ -141,71 +129,53 @@ pub(super) fn bendable(span: Length, rise: Length, stock: &Stock<'_>, tables: &T
 /// # Errors
 /// As `check`.
 pub(super) fn search<'a>(field: &Field<'_>, candidates: Vec<Candidate<'a>>) -> Result<Search<'a>, SizeError> {
-    let mut out =
-        Search { tried: Vec::new(), found: None, candidates: candidates.len(), in_full: 0, gave_up: false };
-    let mut known: BTreeMap<(String, Vec<u64>), (f64, Screened)> = BTreeMap::new();
-    let place = |c: &Candidate<'_>| -> (String, Vec<u64>) {
-        (c.stock.tube.id.clone(), c.along.iter().map(|y| y.to_bits()).collect())
-    };
-    let mut stumbles: Vec<Stumble> = Vec::new();
-    let mut waiting = candidates.into_iter();
-    loop {
-        let batch: Vec<Candidate<'a>> = waiting.by_ref().take(AT_ONCE).collect();
-        if batch.is_empty() {
-            break;
+    let (able, built): (Vec<usize>, Vec<(Vec<u64>, Survey)>) = candidates
+        .iter()
+        .enumerate()
+        .filter(|(_, c)| c.bendable != Some(false))
+        .map(|(i, c)| {
+            let with = field.pattern.built_in(field.survey, &c.stock, &c.along);
+            (i, (field.pattern.panel(c.stock.size[0], &c.along), with))
+        })
+        .unzip();
+    let mut judged = vec![Judged::NotBendable; candidates.len()];
+    for (&index, result) in able.iter().zip(sort_out(field.factors, &built)) {
+        judged[index] = Judged::of(result);
+    }
+    let count = candidates.len();
+    let tried = candidates.into_iter().zip(judged).collect();
+    let mut out = Search { tried, found: None, candidates: count, in_full: 0, gave_up: false };
+    for (&index, (_, with)) in able.iter().zip(&built) {
+        let Judged::Screened(coarse) = &out.tried[index].1 else { continue };
+        if coarse.put_aside() {
+            continue;
         }
-        let judged: Vec<Judged> = batch
-            .par_iter()
-            .map(|c| {
-                if c.bendable == Some(false) {
-                    return Judged::NotBendable;
-                }
-                let like = known
-                    .get(&place(c))
-                    .filter(|(e, _)| (c.stock.alloy.e_ksi / e - 1.0).abs() < SAME_STIFFNESS);
-                if let Some((_, screened)) = like {
-                    return Judged::Screened(Box::new(screened.of_the_panel()));
-                }
-                let with = field.pattern.built_in(field.survey, &c.stock, &c.along);
-                match screen(&with, field.factors, GridSize::COARSE, &stumbles) {
-                    Ok(screened) => Judged::Screened(Box::new(screened)),
-                    Err(why) => Judged::Trouble(why),
-                }
-            })
-            .collect();
-        for (candidate, judged) in batch.into_iter().zip(judged) {
-            let passes = match &judged {
-                Judged::Screened(s) => {
-                    if s.put_aside() && s.by_the_panel() {
-                        known.insert(place(&candidate), (candidate.stock.alloy.e_ksi, (**s).clone()));
-                    }
-                    if let Some(stumble) = &s.stumble {
-                        stumbles.insert(0, stumble.clone());
-                        stumbles.truncate(STUMBLES);
-                    }
-                    !s.put_aside()
-                }
-                Judged::NotBendable | Judged::Trouble(_) | Judged::InFull(_) => false,
-            };
-            out.tried.push((candidate, judged));
-            if !passes || out.found.is_some() {
-                continue;
-            }
-            let index = out.tried.len() - 1;
-            if out.in_full == IN_FULL {
-                out.gave_up = true;
-                return Ok(out);
-            }
-            if in_full(field, &mut out, index)? {
-                out.found = Some(index);
-            }
+        let fine = Judged::of(finely(with, field.factors, coarse));
+        let passes = matches!(&fine, Judged::Screened(s) if !s.put_aside());
+        out.tried[index].1 = fine;
+        if !passes {
+            continue;
         }
-        if out.found.is_some() {
+        if out.in_full == IN_FULL {
+            out.gave_up = true;
+            return Ok(out);
+        }
+        if in_full(field, &mut out, index)? {
+            out.found = Some(index);
             break;
         }
     }
     neighbours(field, &mut out)?;
     Ok(out)
+}
+
+impl Judged {
+    fn of(result: Result<Screened, String>) -> Judged {
+        match result {
+            Ok(screened) => Judged::Screened(Box::new(screened)),
+            Err(why) => Judged::Trouble(why),
+        }
+    }
 }
 
 /// The full check of the tried candidate of that index; whether it fails nothing that bracing changes.

@@ -3,19 +3,19 @@
 use super::document::CandidateRow;
 use super::pattern::{Pattern, replaced};
 use super::places::{arrangements, gaps};
-use super::screen::{PUT_ASIDE, screen};
+use super::screen::{PUT_ASIDE, on_grid};
 use super::search::{candidates, fails};
 use super::stock::Stock;
 use super::{FirstBy, SizeOptions, size};
 use crate::ask::check::{CheckOptions, check};
-use crate::check::Verdict;
+use crate::check::{Materials, Verdict};
 use crate::loads::Factors;
 use crate::plate::GridSize;
 use crate::survey::{Survey, read_text};
 use section_tables::Tables;
 
 /// A puppet theatre's roof with a unit, whose dense core shears little: its skins need bracing.
-fn theatre(more: &str) -> Survey {
+pub(super) fn theatre(more: &str) -> Survey {
     theatre_on("sound", more)
 }
 
@@ -75,7 +75,7 @@ glued_at = "70 C"
     read_text("theatre.toml", text, Tables::shipped()).unwrap()
 }
 
-fn stock(tube: &str, alloy: &str) -> Stock<'static> {
+pub(super) fn stock(tube: &str, alloy: &str) -> Stock<'static> {
     let tables = Tables::shipped();
     Stock::new(tables.tube(tube).unwrap(), tables.alloy(alloy).unwrap()).unwrap()
 }
@@ -172,7 +172,7 @@ fn the_coarse_grid_reads_what_the_fine_one_does_within_its_margin() {
     let pattern = Pattern::of(&survey, tables).unwrap();
     let with =
         pattern.built_in(&survey, &stock("1-1/2 x 1-1/2 x 1/8", "6061-T6"), &[49.25 * 0.0254, 69.0 * 0.0254]);
-    let worst = |size| screen(&with, &factors, size, &[]).unwrap().worst.unwrap();
+    let worst = |size| on_grid(&with, &factors, (Materials::Low, true), size).unwrap().worst.unwrap();
     let (coarse, fine) = (worst(GridSize::COARSE), worst(GridSize::DEFAULT));
     assert_eq!(coarse.check, fine.check);
     assert!(coarse.ratio < PUT_ASIDE * fine.ratio, "{} {}", coarse.ratio, fine.ratio);

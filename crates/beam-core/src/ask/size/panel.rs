@@ -1,0 +1,200 @@
+//! One panel for many candidates: condensed onto the lines where their braces may go, in one bracket of its materials.
+//!
+//! It is read only where the lightest and the heaviest candidate, solved as a whole on the same grid, use most; and
+//! only in cases in which no contact would have to pull. What is not read cannot put a candidate aside.
+
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+use super::super::evaluate::{Solved, evaluate, pulls_open};
+use super::super::places::{PersonPlace, person_places};
+use super::super::solve::solve_plate;
+use super::super::study::{Job, Variant, locked_in};
+use crate::check::{Context, Finding, Materials, springing_in, tube_strengths};
+use crate::loads::{Basis, Case, CaseKind, Factors, Footing, Term};
+use crate::model::{IdealRoof, Missing, Time, idealise};
+use crate::plate::{CondensedRoof, GridSize, Kept, PlateRoof, PlateShape, shape};
+use crate::survey::{Survey, Way};
+
+/// What uses less than this share of the worst is not read.
+const READ: f64 = 0.5;
+
+/// Candidates whose braces lie on lines of one panel.
+pub(super) struct Panel<'a> {
+    factors: &'a Factors,
+    /// Every candidate built in, lightest first.
+    pub candidates: Vec<&'a Survey>,
+    lines: Vec<f64>,
+    /// Everybody who stands somewhere on one of them.
+    pub people: Vec<PersonPlace>,
+    /// Which of the people stand on each candidate.
+    standing: Vec<Vec<usize>>,
+    size: GridSize,
+}
+
+fn words(missing: Vec<Missing>) -> String {
+    missing.into_iter().map(|m| m.why).collect::<Vec<_>>().join("; ")
+}
+
+impl<'a> Panel<'a> {
+    /// Gathers the lines and everybody who stands somewhere.
+    ///
+    /// # Errors
+    /// In words: what cannot be modelled.
+    pub(super) fn new(
+        factors: &'a Factors,
+        candidates: Vec<&'a Survey>,
+        first: Variant,
+        size: GridSize,
+    ) -> Result<Panel<'a>, String> {
+        let mut lines: Vec<f64> = Vec::new();
+        let mut people: Vec<PersonPlace> = Vec::new();
+        let mut standing = Vec::new();
+        for with in &candidates {
+            lines.extend(with.braces.iter().filter(|b| !b.existing).map(|b| b.along.value));
+            let mut own = Vec::new();
+            if with.person.way != Way::Nobody {
+                let roof = idealise(with, first.configuration(), Materials::Default, true).map_err(words)?;
+                let footing = if with.person.way == Way::Bare { Footing::Bare } else { Footing::OnABoard };
+                for place in person_places(with, &roof, factors, footing) {
+                    own.push(people.iter().position(|p| *p == place).unwrap_or_else(|| {
+                        people.push(place);
+                        people.len() - 1
+                    }));
+                }
+            }
+            standing.push(own);
+        }
+        lines.sort_by(f64::total_cmp);
+        lines.dedup();
+        Ok(Panel { factors, candidates, lines, people, standing, size })
+    }
+
+    /// The roof without any candidate's braces, on a grid with all their lines, and its loads.
+    fn bare(
+        &self,
+        like: &'a Survey,
+        variant: Variant,
+    ) -> Result<(Job<'a>, IdealRoof, Arc<PlateShape>), String> {
+        let mut job = Job::new(like, self.factors, "finished".to_owned(), self.people.clone());
+        job.wanted.y.extend(&self.lines);
+        let mut bare = ideal(like, variant)?;
+        bare.braces.truncate(like.braces.iter().filter(|b| b.existing).count());
+        let shape = Arc::new(shape(&bare, &job.wanted, self.size)?);
+        Ok((job, bare, shape))
+    }
+}
+
+/// A panel condensed in one bracket.
+pub(super) struct Condensed<'a> {
+    panel: &'a Panel<'a>,
+    variant: Variant,
+    cases: Vec<Case>,
+    framed: bool,
+    plate: PlateRoof,
+    fresh: CondensedRoof,
+    aged: CondensedRoof,
+    hot: CondensedRoof,
+}
+
+impl<'a> Condensed<'a> {
+    /// Factorises the panel in its three states and condenses each.
+    ///
+    /// # Errors
+    /// In words.
+    pub(super) fn new(panel: &'a Panel<'a>, variant: Variant) -> Result<Condensed<'a>, String> {
+        let (Some(lightest), Some(heaviest)) = (panel.candidates.first(), panel.candidates.last()) else {
+            return Err("no candidate".to_owned());
+        };
+        let Variant { materials, .. } = variant;
+        let (job, bare, shape) = panel.bare(lightest, variant)?;
+        let mut places: Vec<(f64, f64)> = Vec::new();
+        for with in [lightest, heaviest] {
+            places.extend(worst_places(panel, &job, with, variant, &shape)?);
+        }
+        let state = |time: Time| PlateRoof::new(&bare, &shape, materials, time, &job.layouts);
+        let fresh = state(Time::Fresh)?;
+        let kept = Kept::at(&fresh.layout, &places);
+        let condense = |plate: &PlateRoof, loads: &[_]| CondensedRoof::new(plate, &panel.lines, loads, &kept);
+        Ok(Condensed {
+            panel,
+            variant,
+            framed: job.framed(),
+            fresh: condense(&fresh, &job.set.all)?,
+            aged: condense(&state(Time::Aged)?, &job.set.lasting)?,
+            hot: condense(&state(Time::Hot)?, &job.set.hot())?,
+            cases: job.cases,
+            plate: fresh,
+        })
+    }
+
+    /// The cases of one candidate.
+    fn cases_of(&self, index: usize, roof: &IdealRoof) -> Vec<Case> {
+        let stands = |c: &&Case| c.person.is_none_or(|p| self.panel.standing[index].contains(&p));
+        let own = self.cases.iter().filter(|c| c.kind != CaseKind::Test).filter(stands).cloned().collect();
+        locked_in(roof, own)
+    }
+
+    /// One candidate's responses to every basis load of its cases.
+    ///
+    /// # Errors
+    /// In words.
+    pub(super) fn solved(&self, roof: &IdealRoof, cases: &[Case]) -> Result<Solved, String> {
+        let braces = self.fresh.braces(&self.plate, &roof.braces)?;
+        let bases =
+            |terms: &mut dyn Iterator<Item = Term>| -> BTreeSet<Basis> { terms.map(|t| t.0).collect() };
+        let years = bases(&mut cases.iter().flat_map(Case::years_and_locked_in));
+        let top = bases(&mut cases.iter().flat_map(|c| c.top.iter().copied()));
+        let hot = bases(&mut cases.iter().filter(|c| c.hot).flat_map(|c| c.top.iter().copied()));
+        Ok(Solved {
+            layout: Arc::new(self.fresh.layout(&braces)),
+            fresh: self.fresh.with(&braces, &years.union(&top).copied().collect())?,
+            aged: self.aged.with(&braces, &years)?,
+            hot: self.hot.with(&braces, &hot)?,
+            let_go: None,
+        })
+    }
+
+    /// What the checks find on one of the panel's candidates, where it is read.
+    ///
+    /// # Errors
+    /// In words, why it could not be tried.
+    pub(super) fn findings(&self, index: usize) -> Result<Vec<Finding>, String> {
+        let with = self.panel.candidates[index];
+        let roof = ideal(with, self.variant)?;
+        let mut cases = self.cases_of(index, &roof);
+        let solved = self.solved(&roof, &cases)?;
+        cases.retain(|case| !pulls_open(&solved, case));
+        let context = Context::new(with, &roof, self.panel.factors, self.variant.materials)?;
+        let tubes = tube_strengths(&roof, self.panel.factors);
+        let mut found = evaluate(&context, &solved, &cases, &tubes, self.framed).findings;
+        found.extend(springing_in(&context, &tubes));
+        Ok(found)
+    }
+}
+
+fn ideal(with: &Survey, variant: Variant) -> Result<IdealRoof, String> {
+    idealise(with, variant.configuration(), variant.materials, variant.grain_across).map_err(words)
+}
+
+/// Where a candidate, solved as a whole with every contact closed, uses most.
+fn worst_places(
+    panel: &Panel<'_>,
+    job: &Job<'_>,
+    with: &Survey,
+    variant: Variant,
+    shape: &Arc<PlateShape>,
+) -> Result<Vec<(f64, f64)>, String> {
+    let roof = ideal(with, variant)?;
+    let context = Context::new(with, &roof, panel.factors, variant.materials)?;
+    let (mut solved, _) = solve_plate(&roof, shape, variant.materials, &job.set, &job.layouts)?;
+    solved.let_go = None;
+    let tubes = tube_strengths(&roof, panel.factors);
+    let cases = locked_in(&roof, job.cases.clone());
+    let found = evaluate(&context, &solved, &cases, &tubes, job.framed()).findings;
+    let worst = found.iter().map(|f| f.ratio).fold(0.0, f64::max);
+    Ok(found.iter().filter(|f| f.ratio >= READ * worst).map(|f| (f.x, f.y)).collect())
+}
+
+#[cfg(test)]
+mod tests;

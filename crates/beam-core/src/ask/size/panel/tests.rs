@@ -1,0 +1,130 @@
+//! A condensed panel against the same roof solved as a whole with the braces in, on the same grid.
+
+use super::super::pattern::Pattern;
+use super::super::screen::first_variant;
+use super::super::search::candidates;
+use super::super::tests::{stock, theatre};
+use super::*;
+use crate::check::Bond;
+use crate::response::{BraceForces, Layout, Response};
+use section_tables::Tables;
+
+const MORE: &str = r#"
+[[brace]]
+name = "old bow"
+tube = "1 x 1 x 1/8"
+alloy = "6063-T5"
+along = "20"
+existing = true
+glued = []
+[[damage]]
+name = "soaked corner"
+layer = "core"
+across = ["60", "80"]
+along = ["75", "95"]
+state = "wet"
+"#;
+
+/// Agreement asked for: a part of the largest number of the kind.
+const AGREES: f64 = 1e-6;
+
+#[track_caller]
+fn near(what: &str, pairs: &[(f64, f64)]) {
+    let largest = pairs.iter().fold(0.0_f64, |m, (_, wanted)| m.max(wanted.abs()));
+    for (found, wanted) in pairs {
+        assert!((found - wanted).abs() <= AGREES * largest, "{what}: {found} {wanted} of {largest}");
+    }
+}
+
+/// One condensed response against the whole one.
+fn agree(what: &str, (layout, found): (&Layout, &Response), (all, whole): (&Layout, &Response)) {
+    let sag = layout.sag.iter().zip(&found.sag).map(|(place, value)| {
+        let at = all.sag.iter().position(|p| p == place).expect("a node of the whole");
+        (*value, whole.sag[at])
+    });
+    near(&format!("sag, {what}"), &sag.collect::<Vec<_>>());
+    let same = |a: &crate::response::LayerPlace, b: &crate::response::LayerPlace| {
+        (a.layer, a.x, a.y) == (b.layer, b.x, b.y)
+    };
+    let skins = layout.skins.iter().zip(&found.skins).flat_map(|(place, s)| {
+        let at = all.skins.iter().position(|p| same(p, place)).expect("a skin of the whole");
+        let w = whole.skins[at];
+        s.middle.into_iter().zip(w.middle).chain(s.bending.into_iter().zip(w.bending))
+    });
+    near(&format!("skins, {what}"), &skins.collect::<Vec<_>>());
+    let cores = layout.cores.iter().zip(&found.cores).flat_map(|(place, c)| {
+        let at = all.cores.iter().position(|p| same(p, place)).expect("a core of the whole");
+        c.iter().copied().zip(whole.cores[at])
+    });
+    near(&format!("cores, {what}"), &cores.collect::<Vec<_>>());
+    // Every piece shows both its ends: the end of one stands where the next begins, so that pairs are told apart.
+    let pairs: Vec<(&crate::response::BracePlace, &crate::response::BracePlace)> =
+        all.braces.chunks_exact(2).map(|p| (&p[0], &p[1])).collect();
+    let picks: [fn(&BraceForces) -> f64; 5] =
+        [|f| f.axial, |f| f.moment, |f| f.shear, |f| f.flow, |f| f.torsion];
+    for pick in picks {
+        let forces =
+            layout.braces.chunks_exact(2).zip(found.braces.chunks_exact(2)).flat_map(|(place, own)| {
+                let is = |p: &(&crate::response::BracePlace, &crate::response::BracePlace)| {
+                    (p.0.brace, p.0.x, p.1.x) == (place[0].brace, place[0].x, place[1].x)
+                };
+                let at = pairs.iter().position(is).expect("a piece of the whole");
+                [0, 1].map(|k| (pick(&own[k]), pick(&whole.braces[2 * at + k])))
+            });
+        near(&format!("braces, {what}"), &forces.collect::<Vec<_>>());
+    }
+    let ends = found.ends.iter().flatten().copied().zip(whole.ends.iter().flatten().copied());
+    near(&format!("ends, {what}"), &ends.collect::<Vec<_>>());
+    assert_eq!(found.pushes.len(), whole.pushes.len(), "{what}");
+    let pushes = found.pushes.iter().copied().zip(whole.pushes.iter().copied());
+    near(&format!("pushes, {what}"), &pushes.collect::<Vec<_>>());
+    let (f, w) = (&found.walls, &whole.walls);
+    near(
+        &format!("walls, {what}"),
+        &[
+            (f.left, w.left),
+            (f.right, w.right),
+            (f.front, w.front),
+            (f.rear, w.rear),
+            (found.load, whole.load),
+        ],
+    );
+}
+
+#[test]
+fn a_random_sample_agrees_with_whole_roofs_bonded_and_loose() {
+    let survey = theatre(MORE);
+    let tables = Tables::shipped();
+    let factors = Factors::of(&survey, tables).unwrap();
+    let pattern = Pattern::of(&survey, tables).unwrap();
+    let tubes = ["1-1/2 x 1-1/2 x 1/16", "1-1/2 x 1-1/2 x 1/8"].map(|t| stock(t, "6061-T6"));
+    let list = candidates(&survey, tables, &tubes, &[1, 2, 3]);
+    let built: Vec<Survey> = list.iter().map(|c| pattern.built_in(&survey, &c.stock, &c.along)).collect();
+    let first = first_variant(&built[0]);
+    let panel = Panel::new(&factors, built.iter().collect(), first, GridSize { nodes: 400.0 }).unwrap();
+    let brackets = [(Bond::Full, Materials::Low), (Bond::None, Materials::High)];
+    // Drawn by a linear congruential generator (multiplier 16807, Park and Miller 1988).
+    let mut seed = 2026_usize;
+    for (bond, materials) in brackets {
+        let variant = Variant { bond, materials, ..first };
+        let condensed = Condensed::new(&panel, variant).unwrap();
+        let (job, _, shape) = panel.bare(panel.candidates[0], variant).unwrap();
+        for _ in 0..5 {
+            seed = seed * 16_807 % 2_147_483_647;
+            let index = seed % built.len();
+            let roof = ideal(&built[index], variant).unwrap();
+            let solved = condensed.solved(&roof, &condensed.cases_of(index, &roof)).unwrap();
+            let (whole, _) = solve_plate(&roof, &shape, materials, &job.set).unwrap();
+            assert!(solved.layout.skins.len() > 3 && !solved.layout.cores.is_empty());
+            let times =
+                [(&solved.fresh, &whole.fresh), (&solved.aged, &whole.aged), (&solved.hot, &whole.hot)];
+            for (time, (found, wanted)) in times.into_iter().enumerate() {
+                assert!(!found.is_empty());
+                for (basis, response) in found {
+                    let what = format!("{bond:?} {materials:?} {basis:?} {time} of {:?}", list[index].along);
+                    agree(&what, (&solved.layout, response), (&whole.layout, &wanted[basis]));
+                }
+            }
+        }
+    }
+}
