@@ -61,6 +61,7 @@ mod factor;
 mod grid;
 mod held;
 mod laminate;
+mod lay;
 mod layout;
 mod loads;
 mod member;
