@@ -62,6 +62,7 @@ mod grid;
 mod held;
 mod known;
 mod laminate;
+mod lay;
 mod layout;
 mod loads;
 mod member;

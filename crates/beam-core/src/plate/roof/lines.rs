@@ -2,9 +2,9 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::super::condense::{CondensedPanel, Laid, OwnShares};
+use super::super::lay::{Laid, OwnShares, Tried};
 use super::super::member::Member;
-use super::super::{BraceLine, Candidate};
+use super::super::{BraceLine, Candidate, CondensedPanel};
 use super::{Along, PlateRoof, nearest, plate_brace};
 use crate::loads::{Basis, BasisLoad};
 use crate::model::IdealBrace;
@@ -206,7 +206,7 @@ impl CondensedRoof {
             self.bases.iter().copied().enumerate().filter(|(_, b)| wanted.contains(b)).collect();
         let loads: Vec<(usize, OwnShares)> = asked.iter().map(|(k, b)| (*k, share(b))).collect();
         let tried = self.panel.lay(&laid, &loads).map_err(|e| e.to_string())?;
-        let response = |tried: super::super::condense::Tried| {
+        let response = |tried: Tried| {
             let mut out = unflat(&self.layout, &tried.outputs);
             for (pieces, (pushes, loose)) in tried.forces.iter().zip(tried.pushes.iter().zip(&braces.loose)) {
                 for piece in self.read_pieces().map(|p| &pieces[p]) {
