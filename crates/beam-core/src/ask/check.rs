@@ -178,6 +178,13 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
     } else {
         None
     };
+    let tested = match super::test_weight::tested(survey, &factors, first) {
+        Ok(tested) => tested,
+        Err(trouble) => {
+            take(trouble)?;
+            Vec::new()
+        }
+    };
     // The same stage once more with its props taken out: what is in place by itself.
     let without_props = (!job.pads.is_empty()).then(|| {
         let job = Job::new(survey, &factors, stage_name.clone(), people.clone()).on_props(false);
@@ -192,9 +199,11 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         edge_strip: edge_strip(&roof),
         studied,
         feet,
+        edge_feet: super::edge_feet::edge_feet(&job, first),
         pencil: pencil.ok(),
         finer,
         as_found,
+        tested,
         beside: Beside::default(),
         working: Vec::new(),
     };

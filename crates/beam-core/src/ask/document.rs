@@ -36,10 +36,14 @@ pub(crate) struct Study {
     pub edge_strip: f64,
     pub studied: Vec<Studied>,
     pub feet: Vec<(Materials, Vec<Finding>, Vec<Untried>)>,
+    /// A foot at the unframed edges of openings, in each bracket.
+    pub edge_feet: Vec<super::edge_feet::EdgeFoot>,
     pub pencil: Option<Studied>,
     /// The deciding finding, and what a grid twice as fine multiplies its ratio with.
     pub finer: Option<(Finding, f64)>,
     pub as_found: Option<Studied>,
+    /// The roof as found in each bracket, where it was measured under a test weight.
+    pub tested: Vec<Studied>,
     pub beside: Beside,
     /// What governs, worked through, where that was asked for.
     pub working: Vec<Working>,
@@ -56,9 +60,11 @@ impl Study {
             edge_strip: 0.0,
             studied: Vec::new(),
             feet: Vec::new(),
+            edge_feet: Vec::new(),
             pencil: None,
             finer: None,
             as_found: None,
+            tested: Vec::new(),
             beside: Beside::default(),
             working: Vec::new(),
         }
@@ -104,6 +110,8 @@ pub(crate) fn document(
     add_gaps(survey, &study, &mut not_checked);
     not_checked.extend(super::trimmer_ends::trimmer_ends(survey, &study));
     not_checked.extend(water(survey, &study, &ledger, asked));
+    let (moved, doubts) = super::test_weight::against(survey, &study.tested)?;
+    not_checked.extend(doubts);
     let grid = grid(&study, &mut not_checked)?;
     let verdict = verdict(ledger.iter(), &not_checked, asked);
     let needed =
@@ -120,7 +128,8 @@ pub(crate) fn document(
         .chain(study.pencil.iter())
         .flat_map(|s| s.runs.iter().cloned())
         .collect();
-    let measured = measured(survey, &study)?;
+    let mut measured = measured(survey, &study)?;
+    measured.extend(moved);
     let pencil = pencil(&study)?;
     let props = told_props(survey, &study, asked, surveyed);
     let summary = Summary {
@@ -150,6 +159,7 @@ pub(crate) fn document(
     let why = why(&summary, governing.as_ref());
     let mut assumptions = assumptions(&summary, grid.as_ref());
     assumptions.extend(beside::assumptions(&summary));
+    assumptions.extend(super::hot_bow::hot_bow(survey, factors.glued_at));
     assumptions.extend(own_tables(tables));
     Ok(CheckDocument {
         schema: 1,

@@ -90,7 +90,14 @@ pub(super) fn skin_plate(
         .map_err(|e| e.to_string())?;
     Ok(lay_up.map(|lay_up| {
         let d = lay_up.laminate.bending_free_si();
-        (PlateD { d11: d.xx, d22: d.yy, d12: d.xy, d66: d.ss }, lay_up)
+        let lowest = lay_up.laminate.heights().first().map_or(0.0, |z| z[1].value - z[0].value);
+        let plate = PlateD {
+            shear: lay_up.laminate.shear_si(),
+            // Half the lowest skin: of several the neutral plane lies higher, and the foam would help more.
+            over: lowest / 2.0,
+            ..PlateD::thin(d.xx, d.yy, d.xy, d.ss)
+        };
+        (plate, lay_up)
     }))
 }
 
@@ -141,10 +148,11 @@ fn board_plate(context: &Context<'_>, survey: &Survey) -> Result<PlateD, String>
     let nu = m.nu_xy * (m.e_y / m.e_x * ex / ey).sqrt();
     let nu_yx = nu * ey / ex;
     let q = 1.0 - nu * nu_yx;
-    Ok(PlateD { d11: ex * t3 / q, d22: ey * t3 / q, d12: nu * ey * t3 / q, d66: m.g_xy * t3 })
+    let shear = [m.g_xz, m.g_yz].map(|g| 5.0 / 6.0 * g * board.thickness.value);
+    Ok(PlateD { shear, ..PlateD::thin(ex * t3 / q, ey * t3 / q, nu * ey * t3 / q, m.g_xy * t3) })
 }
 
-fn weight(survey: &Survey) -> f64 {
+pub(super) fn weight(survey: &Survey) -> f64 {
     survey.person.mass.value * STANDARD_GRAVITY
 }
 
@@ -248,37 +256,56 @@ fn heel(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result
     };
     let load = weight(survey).max(context.factors.heel_force);
     let side = context.factors.heel_side;
-    let press = |e: f64| {
+    let moments = yielded(&foam, |e| {
         let case = FootCase {
             plates: &[plate],
             foam: Layer::new(e, foam.nu, foam.depth).map_err(|e| e.to_string())?,
             patch: Patch { load, across: side, along: side },
         };
-        indent(&case).map_err(|e| e.to_string())
-    };
+        let pressed = indent(&case).map_err(|e| e.to_string())?;
+        let m = &pressed.moments[0];
+        Ok((pressed.foam_stress, [m.sagging_x.max(m.hogging_x), m.sagging_y.max(m.hogging_y)]))
+    })?;
+    skin_bending(context, place, &plate, &lay_up, moments)
+}
+
+/// The skin's moments on a foam softened until it just yields; `press` gives foam stress and moments for a modulus.
+pub(super) fn yielded(
+    foam: &Foam,
+    press: impl Fn(f64) -> Result<(f64, [f64; 2]), String>,
+) -> Result<[f64; 2], String> {
     let mut e = foam.e;
-    let mut pressed = press(e)?;
+    let (mut stress, mut moments) = press(e)?;
     for _ in 0..YIELD_STEPS {
-        let over = pressed.foam_stress / foam.crush;
+        let over = stress / foam.crush;
         if over <= 1.0 {
             break;
         }
         // The peak goes with about the square root of the modulus, or less: so this never softens too little twice.
         e /= over.powi(2).min(100.0);
-        pressed = press(e)?;
+        (stress, moments) = press(e)?;
     }
-    if pressed.foam_stress > foam.crush * 1.001 {
+    if stress > foam.crush * 1.001 {
         // So soft a foam that no bed is left to speak of: the skin alone does not carry the heel.
         return Err("the foam yields everywhere under a heel".to_owned());
     }
-    let m = &pressed.moments[0];
-    let moments = [m.sagging_x.max(m.hogging_x), m.sagging_y.max(m.hogging_y)];
+    Ok(moments)
+}
+
+/// Findings of the skins bent by these moments per width, across and along.
+pub(super) fn skin_bending(
+    context: &Context<'_>,
+    place: &FootPlace<'_>,
+    plate: &PlateD,
+    lay_up: &LayUp,
+    moments: [f64; 2],
+) -> Result<Vec<Finding>, String> {
     let curvature = [moments[0] / plate.d11, moments[1] / plate.d22];
     let mut findings = Vec::new();
     for (index, &layer) in lay_up.layer_of.iter().enumerate() {
         let Some(faces) = lay_up.laminate.layer_stress_si(
             index,
-            neutral(&lay_up, curvature),
+            neutral(lay_up, curvature),
             [curvature[0], curvature[1], 0.0],
         ) else {
             continue;

@@ -25,6 +25,10 @@ pub(crate) struct Factors {
     pub gamma_timber: f64,
     pub long_term_core_shear: f64,
     pub long_term_core_crush: f64,
+    /// Share of the crushing stress under a load that comes and goes for years, its own safety on it.
+    pub cyclic_core_crush: f64,
+    /// Share of plywood's strength under the road's many small swings.
+    pub fatigue_plywood: f64,
     pub braking: f64,
     pub sideways: f64,
     /// Net upward share of the weight when the body drops away.
@@ -135,6 +139,8 @@ impl Factors {
             gamma_timber: get("gamma_m_timber")?,
             long_term_core_shear: get("long_term_core_shear")?,
             long_term_core_crush: get("long_term_core_crush")?,
+            cyclic_core_crush: get("cyclic_core_crush")? / get("gamma_m_cyclic_crush")?,
+            fatigue_plywood: get("fatigue_plywood")?,
             braking: get("road_braking")?,
             sideways: get("road_sideways")?,
             rebound: get("road_rebound")?,

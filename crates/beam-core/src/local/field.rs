@@ -5,26 +5,69 @@
 //!           / (D11 xi^4 + 2 (D12 + 2 D66) xi^2 eta^2 + D22 eta^4 + K(|xi|))
 //! ```
 //!
+//! for a plate that does not shear and has no thickness. A plywood skin gives in rolling shear, and its lower face, which
+//! the foam is glued to, moves sideways as it turns: then the plate's part comes from [`PlateD::wave`].
+//!
 //! Summed by the trapezoid rule, which on a decaying field converges exponentially in the half-period `pi/step` and
 //! means a row of feet so far apart that they do not feel each other. The cosines separate, so a field is two
 //! products of matrices. Each level of refinement moves the images away and adds shorter waves.
 
+use super::layer::Bedding;
 use nalgebra::DMatrix;
 use std::f64::consts::PI;
 
-/// Bending stiffness per width of one plate (or the sum of several that share their deflection), N m.
+/// One plate as it bends and shears, per width.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct PlateD {
+    /// Bending stiffness, N m.
     pub d11: f64,
     pub d22: f64,
     pub d12: f64,
     pub d66: f64,
+    /// Transverse shear stiffness across and along, N/m; infinite where shear is left out.
+    pub shear: [f64; 2],
+    /// Height of its neutral plane over the foam glued to it, m; 0 where that is left out, or where it lies loose.
+    pub over: f64,
 }
 
+impl PlateD {
+    /// A plate that does not shear, its foam glued to its middle.
+    pub(crate) const fn thin(d11: f64, d22: f64, d12: f64, d66: f64) -> Self {
+        Self { d11, d22, d12, d66, shear: [f64::INFINITY; 2], over: 0.0 }
+    }
+
+    /// Stiffness against one wave of deflection, the foam's own against sinking left out, and how far the plate turns
+    /// about each axis with it: `(N/m3, [1/m, 1/m])`.
+    ///
+    /// The energy of deflection `w` and turns `p` is `p M p/2 - s p w + S w^2/2`; the plate turns so that it is least.
+    fn wave(&self, xi: f64, eta: f64, bed: &Bedding) -> (f64, [f64; 2]) {
+        let (x2, e2) = (xi * xi, eta * eta);
+        let rho2 = (x2 + e2).max(f64::MIN_POSITIVE);
+        let [sx, sy] = self.shear;
+        if !(sx.is_finite() && sy.is_finite()) {
+            let bends = self.d11 * x2 * x2 + 2.0 * (self.d12 + 2.0 * self.d66) * x2 * e2 + self.d22 * e2 * e2;
+            let drags = 2.0 * self.over * bed.wu * rho2.sqrt() + self.over * self.over * bed.uu * rho2;
+            return (bends + drags, [xi, eta]);
+        }
+        // The foam under the turning face: along the wave and square to it.
+        let over2 = self.over * self.over;
+        let (nx2, ny2, nxy) = (x2 / rho2, e2 / rho2, xi * eta / rho2);
+        let m11 = self.d11 * x2 + self.d66 * e2 + sx + over2 * (bed.uu * nx2 + bed.sh * ny2);
+        let m22 = self.d66 * x2 + self.d22 * e2 + sy + over2 * (bed.uu * ny2 + bed.sh * nx2);
+        let m12 = (self.d12 + self.d66) * xi * eta + over2 * (bed.uu - bed.sh) * nxy;
+        let drag = self.over * bed.wu / rho2.sqrt();
+        let (s1, s2) = ((sx - drag) * xi, (sy - drag) * eta);
+        let det = m11 * m22 - m12 * m12;
+        let turn = [(m22 * s1 - m12 * s2) / det, (m11 * s2 - m12 * s1) / det];
+        ((sx * x2 + sy * e2 - s1 * turn[0] - s2 * turn[1]).max(0.0), turn)
+    }
+}
+
+/// Plates that lie on each other and do not shear, as one.
 impl std::ops::Add for PlateD {
     type Output = Self;
     fn add(self, o: Self) -> Self {
-        Self { d11: self.d11 + o.d11, d22: self.d22 + o.d22, d12: self.d12 + o.d12, d66: self.d66 + o.d66 }
+        Self::thin(self.d11 + o.d11, self.d22 + o.d22, self.d12 + o.d12, self.d66 + o.d66)
     }
 }
 
@@ -64,10 +107,10 @@ pub(crate) enum Quantity {
     Sag,
     /// Normal stress of the bed, compression positive.
     Bed,
-    /// A bending moment: factors on `-w,xx` and `-w,yy`.
-    Bending(f64, f64),
-    /// A twisting moment: factor on `w,xy`.
-    Twisting(f64),
+    /// A bending moment of the plate of that number: factors on its curvatures across and along.
+    Bending(usize, f64, f64),
+    /// A twisting moment of the plate of that number: factor on its twist.
+    Twisting(usize, f64),
 }
 
 /// The transform of the dent, each coefficient with its trapezoid weight.
@@ -76,34 +119,48 @@ pub(crate) struct Spectrum {
     eta: Vec<f64>,
     sag: DMatrix<f64>,
     bed: DMatrix<f64>,
+    /// The turns of each plate about both axes.
+    turns: Vec<[DMatrix<f64>; 2]>,
 }
 
 impl Spectrum {
-    /// The transform for one patch on the plate `d`, at one level of refinement.
+    /// The transform for one patch on plates that share their deflection, at one level of refinement.
     pub(crate) fn new(
-        d: PlateD,
-        bed: &impl Fn(f64) -> f64,
+        plates: &[PlateD],
+        bed: &impl Fn(f64) -> Bedding,
         patch: Patch,
         (x, y): (Scale, Scale),
         level: i32,
     ) -> Self {
         let (xi, load_x) = waves(patch.across, x, level);
         let (eta, load_y) = waves(patch.along, y, level);
-        let mixed = 2.0 * (d.d12 + 2.0 * d.d66);
         let mut sag = DMatrix::zeros(xi.len(), eta.len());
-        let mut press = DMatrix::zeros(xi.len(), eta.len());
-        for (j, e) in eta.iter().enumerate() {
-            let e2 = e * e;
-            for (i, x) in xi.iter().enumerate() {
-                let x2 = x * x;
-                let k = bed((x2 + e2).sqrt());
-                let plate = d.d11 * x2 * x2 + mixed * x2 * e2 + d.d22 * e2 * e2;
-                let w = patch.load * load_x[i] * load_y[j] / (plate + k);
+        let mut press = sag.clone();
+        let mut turns = vec![[sag.clone(), sag.clone()]; plates.len()];
+        let mut turned = vec![[0.0; 2]; plates.len()];
+        for (j, &e) in eta.iter().enumerate() {
+            for (i, &x) in xi.iter().enumerate() {
+                let bed = bed(x.hypot(e));
+                let mut stiffness = bed.ww;
+                for (plate, turned) in plates.iter().zip(&mut turned) {
+                    let (own, turn) = plate.wave(x, e, &bed);
+                    stiffness += own;
+                    *turned = turn;
+                }
+                let w = patch.load * load_x[i] * load_y[j] / stiffness;
                 sag[(i, j)] = w;
-                press[(i, j)] = k * w;
+                let mut pressed = bed.ww;
+                for ((plate, turn), [a, b]) in plates.iter().zip(&turned).zip(&mut turns) {
+                    a[(i, j)] = turn[0] * w;
+                    b[(i, j)] = turn[1] * w;
+                    // What the face pushes sideways presses the foam too.
+                    let along = (turn[0] * x + turn[1] * e) / x.hypot(e).max(f64::MIN_POSITIVE);
+                    pressed += plate.over * bed.wu * along;
+                }
+                press[(i, j)] = pressed * w;
             }
         }
-        Self { xi, eta, sag, bed: press }
+        Self { xi, eta, sag, bed: press, turns }
     }
 
     /// A look at all pairs of places, rows along x, columns along y.
@@ -117,14 +174,14 @@ impl Spectrum {
         }
     }
 
-    fn weighted(&self, weight: impl Fn(f64, f64) -> f64) -> DMatrix<f64> {
-        let mut m = self.sag.clone();
-        for (mut column, &eta) in m.column_iter_mut().zip(&self.eta) {
-            for (v, &xi) in column.iter_mut().zip(&self.xi) {
-                *v *= weight(xi, eta);
-            }
-        }
-        m
+    /// `x xi px + y eta py`, or crosswise: what of a plate's turns is a curvature, or its twist.
+    fn curved(&self, plate: usize, x: f64, y: f64, crosswise: bool) -> DMatrix<f64> {
+        let [px, py] = &self.turns[plate];
+        DMatrix::from_fn(self.xi.len(), self.eta.len(), |i, j| {
+            let (xi, eta) = (self.xi[i], self.eta[j]);
+            let (a, b) = if crosswise { (eta, xi) } else { (xi, eta) };
+            x * a * px[(i, j)] + y * b * py[(i, j)]
+        })
     }
 }
 
@@ -145,9 +202,9 @@ impl Look<'_> {
         match quantity {
             Quantity::Sag => even(&s.sag),
             Quantity::Bed => even(&s.bed),
-            Quantity::Bending(cx, cy) => even(&s.weighted(|xi, eta| cx * xi * xi + cy * eta * eta)),
-            Quantity::Twisting(c) => {
-                let along = s.weighted(|xi, eta| c * xi * eta) * table(&s.eta, self.ys, f64::sin);
+            Quantity::Bending(plate, cx, cy) => even(&s.curved(plate, cx, cy, false)),
+            Quantity::Twisting(plate, c) => {
+                let along = s.curved(plate, c / 2.0, c / 2.0, true) * table(&s.eta, self.ys, f64::sin);
                 table(&s.xi, self.xs, f64::sin).tr_mul(&along)
             }
         }

@@ -3,7 +3,7 @@
 use super::bed::BedTable;
 use super::error::{LocalError, positive};
 use super::field::{Patch, PlateD, Quantity, Scale, Spectrum, largest, summit};
-use super::layer::Layer;
+use super::layer::{Bedding, Layer};
 
 /// Change of foam stress and sag between two levels of refinement at which a field counts as settled.
 const SETTLED: f64 = 1e-4;
@@ -26,7 +26,7 @@ pub(crate) fn plate(d11: f64, d22: f64, d12: f64, d66: f64) -> Result<PlateD, Lo
             allowed: "its square must be below D11 D22",
         });
     }
-    Ok(PlateD { d11, d22, d12, d66 })
+    Ok(PlateD::thin(d11, d22, d12, d66))
 }
 
 /// A foot, SI.
@@ -63,12 +63,12 @@ pub(crate) struct FootResult {
 pub(crate) fn indent(case: &FootCase<'_>) -> Result<FootResult, LocalError> {
     let foam = Layer::new(case.foam.e, case.foam.nu, case.foam.depth)?;
     let table = BedTable::new(&foam);
-    indent_on(case, &|xi| table.at(xi), foam.wide(), foam.short_slope(), foam.depth / 2.0)
+    indent_on(case, &|xi| foam.bedding(xi, table.at(xi)), foam.wide(), foam.short_slope(), foam.depth / 2.0)
 }
 
 fn indent_on(
     case: &FootCase<'_>,
-    bed: &impl Fn(f64) -> f64,
+    bed: &impl Fn(f64) -> Bedding,
     wide: f64,
     slope: f64,
     fade: f64,
@@ -96,7 +96,7 @@ fn indent_on(
             });
         }
     }
-    let spectrum = |level| Spectrum::new(total, bed, patch, scales, level);
+    let spectrum = |level| Spectrum::new(case.plates, bed, patch, scales, level);
     let mut peaks = find(&spectrum(0), case.plates, patch, scales);
     let mut change = f64::INFINITY;
     for level in 1..LEVELS {
@@ -149,15 +149,15 @@ fn find(spectrum: &Spectrum, plates: &[PlateD], patch: Patch, (x, y): (Scale, Sc
         Peak { quantity, at: (xs[i], ys[j]), spacing, value, summit: value, scale: value }
     };
     let mut peaks = vec![look(Quantity::Sag), look(Quantity::Bed)];
-    for d in plates {
+    for (n, d) in plates.iter().enumerate() {
         let first = peaks.len();
         for (cx, cy) in [(d.d11, d.d12), (d.d12, d.d22)] {
-            peaks.push(look(Quantity::Bending(cx, cy)));
-            peaks.push(look(Quantity::Bending(-cx, -cy)));
+            peaks.push(look(Quantity::Bending(n, cx, cy)));
+            peaks.push(look(Quantity::Bending(n, -cx, -cy)));
         }
         // The other quadrants mirror this one with the sign turned: look for both signs here.
-        peaks.push(look(Quantity::Twisting(2.0 * d.d66)));
-        peaks.push(look(Quantity::Twisting(-2.0 * d.d66)));
+        peaks.push(look(Quantity::Twisting(n, 2.0 * d.d66)));
+        peaks.push(look(Quantity::Twisting(n, -2.0 * d.d66)));
         let largest = peaks[first..].iter().map(|p| p.value).fold(0.0, f64::max);
         for p in &mut peaks[first..] {
             p.scale = MOMENT_LEEWAY * largest;
@@ -192,11 +192,15 @@ mod tests {
 
     /// 3 mm of E 7000 MPa, nu 0.25: D = 16.8 N m.
     fn isotropic(d: f64) -> PlateD {
-        PlateD { d11: d, d22: d, d12: 0.25 * d, d66: 0.375 * d }
+        PlateD::thin(d, d, 0.25 * d, 0.375 * d)
     }
 
     /// 3 mm plywood, face grain along: 885 MPa across, 9005 MPa along, G 500 MPa.
-    const PLY: PlateD = PlateD { d11: 1.998, d22: 20.33, d12: 0.6, d66: 1.125 };
+    const PLY: PlateD = PlateD::thin(1.998, 20.33, 0.6, 1.125);
+
+    /// The solid model's skin, 1.2 and 8 GPa, and board, 4 and 8 GPa.
+    const SOLID_SKIN: PlateD = PlateD::thin(3.203_674, 21.357_826, 0.256_294, 1.333_583);
+    const SOLID_BOARD: PlateD = PlateD::thin(654.32, 1308.63, 65.43, 97.656);
 
     const FOAM: Layer = Layer { e: 5e6, nu: 0.1, depth: 0.040 };
 
@@ -206,7 +210,7 @@ mod tests {
 
     fn on_springs(d: PlateD, k: f64, patch: Patch) -> FootResult {
         let case = FootCase { plates: &[d], foam: FOAM, patch };
-        indent_on(&case, &|_| k, k, 0.0, 0.0).unwrap()
+        indent_on(&case, &|_| Bedding::springs(k), k, 0.0, 0.0).unwrap()
     }
 
     /// Values at one place by a polar integral, an independent route: foam stress, sag, `-w,xx`, `-w,yy`,
@@ -239,10 +243,11 @@ mod tests {
     fn square_on_springs_matches_navier() {
         let (d, k) = (isotropic(16.8), 0.125e9);
         let scale = Scale { fine: (16.8f64 / k).powf(0.25), reach: (16.8f64 / k).powf(0.25) };
-        let spectrum = Spectrum::new(d, &|_| k, foot(1000.0, 0.1, 0.1), (scale, scale), 3);
+        let spectrum =
+            Spectrum::new(&[d], &|_| Bedding::springs(k), foot(1000.0, 0.1, 0.1), (scale, scale), 3);
         let centre = |q| spectrum.look(&[0.0], &[0.0]).sample(q)[(0, 0)];
         assert_relative_eq!(centre(Quantity::Sag) * 1e3, 0.8341628, max_relative = 1e-5);
-        assert_relative_eq!(centre(Quantity::Bending(d.d11, d.d12)), 6.643931, max_relative = 1e-4);
+        assert_relative_eq!(centre(Quantity::Bending(0, d.d11, d.d12)), 6.643931, max_relative = 1e-4);
     }
 
     /// A square and a circle of equal area: within 1.3 percent (sag) on springs, and alike on the layer.
@@ -352,6 +357,36 @@ mod tests {
         assert_relative_eq!(2.0 * a.moments[0].sagging_x, b.moments[0].sagging_y, max_relative = 1e-9);
         assert_relative_eq!(2.0 * a.moments[0].hogging_y, b.moments[0].hogging_x, max_relative = 1e-9);
         assert_relative_eq!(2.0 * a.moments[0].twist, b.moments[0].twist, max_relative = 1e-9);
+    }
+
+    /// Against a solid model (`tests/second_route/feet.py`, quadratic hexahedra; values in `data/second_route/feet.csv`):
+    /// 1/8 in plywood, face grain along, on 50 mm of foam on a rigid bed, 1 kN under a shoe, under a heel, and under a
+    /// shoe on a 12.5 mm board. Dent within 3 percent, foam and skin within 6.
+    #[test]
+    fn solid_model_of_a_foot() {
+        let solid = include_str!("../../../../data/second_route/feet.csv");
+        let skin = PlateD { shear: [317.5e3; 2], over: 0.001_587_5, ..SOLID_SKIN };
+        let board = PlateD { shear: [25e6 / 6.0; 2], ..SOLID_BOARD };
+        let foam = Layer { e: 5e6, nu: 0.1, depth: 0.050 };
+        let section = 0.003_175f64.powi(2) / 6.0;
+        for (id, plates, patch) in [
+            ("shoe", vec![skin], foot(1000.0, 0.100, 0.180)),
+            ("heel", vec![skin], foot(1000.0, 0.050, 0.050)),
+            ("board", vec![skin, board], foot(1000.0, 0.100, 0.180)),
+        ] {
+            let got = indent(&FootCase { plates: &plates, foam, patch }).unwrap();
+            let m = got.moments[0];
+            for (what, ours, within) in [
+                ("dent", got.sag, 0.03),
+                ("foam", got.foam_stress, 0.06),
+                ("sag_x", m.sagging_x / section, 0.06),
+                ("sag_y", m.sagging_y / section, 0.06),
+            ] {
+                let row = solid.lines().find(|l| l.starts_with(&format!("{id},{what},"))).unwrap();
+                let value: f64 = row.rsplit(',').next().unwrap().parse().unwrap();
+                assert!((ours / value - 1.0).abs() < within, "{id} {what}: {ours:.5e}, solid {value:.5e}");
+            }
+        }
     }
 
     #[test]

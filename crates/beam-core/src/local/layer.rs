@@ -11,6 +11,14 @@
 //! xi -> infinity (all)             K = 2 E (1-nu) xi/((1+nu)(3-4 nu))
 //! ```
 //!
+//! The surface of the rigid-based layer that is moved sideways too, `D = kappa^2 sinh^2 x - x^2`:
+//!
+//! ```text
+//! along the wave    Kuu = 4 G (1-nu) xi (kappa sinh x cosh x - x)/D
+//! both              Kwu = 2 G xi ((1-2 nu) kappa sinh^2 x - x^2)/D
+//! square to it      Ksh = G xi coth x
+//! ```
+//!
 //! # References
 //! Plane-strain elastic layer, e.g. Allen 1969, chapter 8 (from memory); the closed forms were verified against a
 //! numerical state-space solution of the layer.
@@ -28,6 +36,27 @@ pub enum FarSide {
     Symmetric,
     /// Both skins move together.
     Antisymmetric,
+}
+
+/// What a bed resists one wave of its surface with, N/m3.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Bedding {
+    /// Sinking.
+    pub ww: f64,
+    /// Sinking and moving sideways along the wave, outward from its trough.
+    pub wu: f64,
+    /// Moving sideways along the wave.
+    pub uu: f64,
+    /// Moving sideways square to the wave.
+    pub sh: f64,
+}
+
+impl Bedding {
+    /// Springs that resist sinking alone.
+    #[cfg(test)]
+    pub(crate) fn springs(k: f64) -> Self {
+        Self { ww: k, wu: 0.0, uu: 0.0, sh: 0.0 }
+    }
 }
 
 /// Elastic, isotropic foam layer, SI.
@@ -58,6 +87,24 @@ impl Layer {
     /// Slope `K/xi` for short ripples, which do not feel the far side, Pa.
     pub(crate) fn short_slope(&self) -> f64 {
         2.0 * self.e * (1.0 - self.nu) / ((1.0 + self.nu) * (3.0 - 4.0 * self.nu))
+    }
+
+    /// The layer on a rigid base against a wave of its surface, its stiffness against sinking given.
+    pub(crate) fn bedding(&self, xi: f64, ww: f64) -> Bedding {
+        let (x, g) = (xi * self.depth, self.e / (2.0 * (1.0 + self.nu)));
+        if x < 1e-6 {
+            return Bedding { ww, wu: 0.0, uu: g / self.depth, sh: g / self.depth };
+        }
+        let kappa = 3.0 - 4.0 * self.nu;
+        let u2 = (-2.0 * x).exp();
+        let s = -(-2.0 * x).exp_m1();
+        let below = (kappa * s).powi(2) - 4.0 * x * x * u2;
+        Bedding {
+            ww,
+            wu: 2.0 * g * xi * ((1.0 - 2.0 * self.nu) * kappa * s * s - 4.0 * x * x * u2) / below,
+            uu: 4.0 * g * (1.0 - self.nu) * xi * (kappa * s * (1.0 + u2) - 4.0 * x * u2) / below,
+            sh: g * xi * (1.0 + u2) / s,
+        }
     }
 
     /// `K(xi)`, N/m3, for `xi >= 0` in 1/m. Written in decaying exponentials: no overflow, no 0/0.
@@ -185,6 +232,22 @@ mod tests {
     use approx::assert_relative_eq;
 
     const FOAM: Layer = Layer { e: 5e6, nu: 0.1, depth: 0.040 };
+
+    /// Against the layer's equations integrated through its depth (matrix exponential, scipy 1.17): E 1, depth 1.
+    #[test]
+    fn sideways_stiffness_matches_the_integrated_layer() {
+        for (nu, x, uu, wu) in [
+            (0.1, 0.3, 0.482_475_90, 0.052_264_23),
+            (0.1, 1.0, 0.729_222_18, 0.204_221_97),
+            (0.1, 3.0, 1.901_006_26, 0.813_776_12),
+            (0.3, 1.0, 0.701_730_11, -0.001_241_824_8),
+            (0.3, 3.0, 1.824_483_52, 0.461_726_51),
+        ] {
+            let bed = Layer { e: 1.0, nu, depth: 1.0 }.bedding(x, 0.0);
+            assert_relative_eq!(bed.uu, uu, max_relative = 1e-7);
+            assert_relative_eq!(bed.wu, wu, max_relative = 1e-6);
+        }
+    }
 
     /// The closed forms as printed on the module page, where they neither overflow nor cancel.
     #[test]

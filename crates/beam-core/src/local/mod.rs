@@ -5,6 +5,7 @@
 //! [`mechanism`] gives the plastic bounds beyond first yield of the foam.
 
 mod bed;
+mod edge;
 mod error;
 pub(crate) mod field;
 pub mod foot;
@@ -17,6 +18,7 @@ pub mod winkler;
 
 pub use error::LocalError;
 
+pub(crate) use edge::dent_at_edge;
 pub(crate) use field::{Patch, PlateD};
 pub(crate) use indent::{FootCase, indent};
 pub(crate) use layer::Layer;

@@ -17,6 +17,7 @@ pub mod ponding;
 mod range;
 pub mod seat;
 pub mod skin;
+pub mod thermal_bow;
 pub mod thermal_joint;
 pub mod void;
 pub mod wood;

@@ -1,0 +1,104 @@
+//! A foot right at the free edge of an opening that is not framed: the sole's dent and the heel.
+//!
+//! Nobody is asked to stand there, and the verdict is about the roof outside that strip; what it would do is told.
+
+use super::context::Context;
+use super::finding::Check;
+use super::foot::{FootPlace, foam, skin_bending, skin_plate, weight, yielded};
+use crate::local::{Layer, Patch, PlateD, dent_at_edge};
+use crate::model::{LayerState, Rect, Time};
+use crate::survey::Survey;
+
+/// Places looked at along each side of an opening.
+const LOOKS: usize = 12;
+/// How far outside the side the make-up is read, m.
+const BESIDE: f64 = 1e-3;
+
+/// The most that a foot uses at an edge.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct AtEdge {
+    pub check: Check,
+    pub ratio: f64,
+    pub x: f64,
+    pub y: f64,
+}
+
+/// The worst of a sole and a heel of the person, bare, at any place along the sides of an opening.
+///
+/// # Errors
+/// Why one could not be judged.
+pub(crate) fn foot_at_edge(
+    context: &Context<'_>,
+    survey: &Survey,
+    opening: &Rect,
+) -> Result<Option<AtEdge>, String> {
+    let roof = context.roof;
+    let mut worst: Option<AtEdge> = None;
+    let mut seen = Vec::new();
+    for look in 0..LOOKS {
+        let part = (look as f64 + 0.5) / LOOKS as f64;
+        let x = opening.x0 + part * (opening.x1 - opening.x0);
+        let y = opening.y0 + part * (opening.y1 - opening.y0);
+        for (x, y, turned) in [
+            (opening.x0 - BESIDE, y, false),
+            (opening.x1 + BESIDE, y, false),
+            (x, opening.y0 - BESIDE, true),
+            (x, opening.y1 + BESIDE, true),
+        ] {
+            if !(x > 0.0 && x < roof.span && y > 0.0 && y < roof.length) || roof.is_open(x, y) {
+                continue;
+            }
+            let state = roof.state_at(x, y);
+            let known = seen.contains(&(state.clone(), turned));
+            if known && !roof.is_tapered() {
+                continue;
+            }
+            if state.iter().any(LayerState::is_cut) {
+                return Err("a joint of a skin runs out at the edge of the opening".to_owned());
+            }
+            let one = one_place(context, survey, &FootPlace { state: &state, x, y }, turned)?;
+            if worst.is_none_or(|w| one.ratio > w.ratio) {
+                worst = Some(one);
+            }
+            seen.push((state, turned));
+        }
+    }
+    Ok(worst)
+}
+
+/// `turned`: the edge runs across, so that along is square to it.
+fn one_place(
+    context: &Context<'_>,
+    survey: &Survey,
+    place: &FootPlace<'_>,
+    turned: bool,
+) -> Result<AtEdge, String> {
+    let foam = foam(context, place)?;
+    let Some((plate, lay_up)) = skin_plate(context, place, Time::Fresh)? else {
+        return Err("no skin is left over the foam there".to_owned());
+    };
+    let facing = if turned { PlateD { d11: plate.d22, d22: plate.d11, ..plate } } else { plate };
+    let press = |e: f64, load: f64, [across, along]: [f64; 2]| {
+        let layer = Layer::new(e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
+        dent_at_edge(facing, &layer, Patch { load, across, along }, 0.0).map_err(|e| e.to_string())
+    };
+    let limit = foam.crush * context.heat_strength(foam.layer, true) / context.factors.gamma_core_crush;
+    let [a, b] = context.factors.sole;
+    let mut dent: f64 = 0.0;
+    for sole in [[a, b], [b, a]] {
+        let pressed = press(foam.e, weight(survey) * context.factors.walking, sole)?;
+        dent = dent.max(pressed.foam_stress / limit * context.model_factor);
+    }
+    let load = weight(survey).max(context.factors.heel_force);
+    let heel = yielded(&foam, |e| {
+        let pressed = press(e, load, [context.factors.heel_side; 2])?;
+        Ok((pressed.foam_stress, [pressed.moment_across, pressed.moment_along]))
+    })?;
+    let moments = if turned { [heel[1], heel[0]] } else { heel };
+    let heel = skin_bending(context, place, &plate, &lay_up, moments)?
+        .iter()
+        .map(|f| if f.ratio.is_nan() { f64::INFINITY } else { f.ratio })
+        .fold(0.0, f64::max);
+    let (check, ratio) = if dent >= heel { (Check::Dent, dent) } else { (Check::Heel, heel) };
+    Ok(AtEdge { check, ratio, x: place.x, y: place.y })
+}
