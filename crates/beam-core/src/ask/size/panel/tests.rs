@@ -1,5 +1,6 @@
 //! A condensed panel against the same roof solved as a whole with the braces in, on the same grid.
 
+use super::super::FirstBy;
 use super::super::pattern::Pattern;
 use super::super::screen::first_variant;
 use super::super::search::candidates;
@@ -98,7 +99,7 @@ fn a_random_sample_agrees_with_whole_roofs_bonded_and_loose() {
     let factors = Factors::of(&survey, tables).unwrap();
     let pattern = Pattern::of(&survey, tables).unwrap();
     let tubes = ["1-1/2 x 1-1/2 x 1/16", "1-1/2 x 1-1/2 x 1/8"].map(|t| stock(t, "6061-T6"));
-    let list = candidates(&survey, tables, &tubes, &[1, 2, 3]);
+    let list = candidates(&survey, tables, &tubes, &[1, 2, 3], FirstBy::Weight);
     let built: Vec<Survey> = list.iter().map(|c| pattern.built_in(&survey, &c.stock, &c.along)).collect();
     let first = first_variant(&built[0]);
     let panel = Panel::new(&factors, built.iter().collect(), first, GridSize { nodes: 400.0 }).unwrap();
@@ -114,7 +115,7 @@ fn a_random_sample_agrees_with_whole_roofs_bonded_and_loose() {
             let index = seed % built.len();
             let roof = ideal(&built[index], variant).unwrap();
             let solved = condensed.solved(&roof, &condensed.cases_of(index, &roof)).unwrap();
-            let (whole, _) = solve_plate(&roof, &shape, materials, &job.set).unwrap();
+            let (whole, _) = solve_plate(&roof, &shape, materials, &job.set, &job.layouts).unwrap();
             assert!(solved.layout.skins.len() > 3 && !solved.layout.cores.is_empty());
             let times =
                 [(&solved.fresh, &whole.fresh), (&solved.aged, &whole.aged), (&solved.hot, &whole.hot)];
