@@ -213,11 +213,11 @@ spoilt! {
         "shear = \"0.8 MPa\", bending = \"6 MPa\"")), mended bare_feet(MAP_ROOM);
     /// 16. A rack's small foot crushes the foam.
     foot_of_a_rack: "core crush" in "core under costume trunk", nobody(&soft_to_press(MAP_ROOM, "0.15 MPa")) + &trunk(40, [740, 765], [490, 515]),
-        mended nobody(&soft_to_press(MAP_ROOM, "0.15 MPa")) + &trunk(40, [600, 900], [450, 550]);
+        mended nobody(&soft_to_press(MAP_ROOM, "0.15 MPa")) + &trunk(40, [600, 900], [420, 580]);
     /// 17. The same foot bends a skin that bends badly.
     foot_bends_the_skin: "outer skin" in "costume trunk",
         nobody(&with(MAP_ROOM, "bending = \"30 MPa\"", "bending = \"3 MPa\"")) + &trunk(40, [740, 765], [490, 515]),
-        mended nobody(MAP_ROOM) + &trunk(40, [600, 900], [450, 550]);
+        mended nobody(MAP_ROOM) + &trunk(40, [600, 900], [420, 580]);
     /// 18. Too little ledger under the edge: the foam over it is pressed flat.
     narrow_ledger: "core crush" in "wall", with(&soft_to_press(&edge(), "0.15 MPa"), "depth     = \"45 mm\"", "depth     = \"10 mm\""),
         mended edge();

@@ -111,6 +111,34 @@ pub(crate) fn why(s: &Summary<'_>, governing: Option<&Governing>) -> String {
     }
 }
 
+/// What cures that braces, or stronger ones, do.
+fn bracing_steps(fails: &dyn Fn(Check) -> bool) -> Vec<Words> {
+    let mut steps = Vec::new();
+    if fails(Check::CoreShear) {
+        steps.push(words("core-shear", "The foam shears under a person: a brace cures that only beside it. Run `walk` for where a person may stand and on which board; survey a longer, stiffer board or nobody on the roof; or lay denser foam where it shears."));
+    }
+    let of_a_brace = [
+        Check::GlueLine,
+        Check::Brace,
+        Check::BraceShear,
+        Check::SeatBearing,
+        Check::SeatScrews,
+        Check::WebCrippling,
+        Check::Fatigue,
+    ];
+    if of_a_brace.into_iter().any(fails) {
+        steps.push(stronger_braces());
+    }
+    steps
+}
+
+fn stronger_braces() -> Words {
+    words(
+        "stronger-braces",
+        "Leave the props in. Try a deeper tube, a third brace, glue to the skin or a longer seat, and check again.",
+    )
+}
+
 /// Numbered steps; the first settles a "cannot say".
 pub(crate) fn next_steps(s: &Summary<'_>, measured: &[MeasuredAgainst]) -> Vec<Words> {
     let mut steps = Vec::new();
@@ -145,11 +173,24 @@ pub(crate) fn next_steps(s: &Summary<'_>, measured: &[MeasuredAgainst]) -> Vec<W
                 steps.push(words("fall-through", "Keep everybody off: a stumbling person goes through. Put a new skin on, thicker or of better ply, before anyone climbs up."));
             }
             if fails(Check::Dent) || fails(Check::Heel) {
-                steps.push(words("foot", "Stand on a board, and survey it so; or refill the core with a harder foam under a thicker skin."));
+                steps.push(match s.asked.way {
+                    Way::OnABoard => words("foot", "The board does not spread a person far enough for this foam: survey a longer, stiffer one, or nobody on the roof (`walk` looks for a board); or refill the core with a harder foam under a thicker skin."),
+                    _ => words("foot", "Stand on a board, and survey it so; or refill the core with a harder foam under a thicker skin."),
+                });
+            }
+            if fails(Check::CoreCrush) {
+                steps.push(words("pressed-flat", "The foam is pressed flat where something stands on it: set loads on a plate or plank, give the roof's edge a deeper ledger or a wooden rim, or lay harder foam there."));
+            }
+            if fails(Check::Clamp) {
+                steps.push(words("frame-the-hole", "The unit's bolts crush the foam at its rim: frame the hole with wood between the skins, or tighten less."));
+            }
+            if fails(Check::HoldDown) {
+                steps.push(words("hold-it-down", "The edges lift: fix them down harder, with more or longer screws into sound wood, and survey how hard they hold."));
             }
             if fails(Check::Slot) {
                 steps.push(words("slot", "Fill the slot again with glued-in foam, and survey it as filled."));
             }
+            steps.extend(bracing_steps(&fails));
         }
         Verdict::BraceNeeded => {
             steps.push(words(
@@ -158,10 +199,10 @@ pub(crate) fn next_steps(s: &Summary<'_>, measured: &[MeasuredAgainst]) -> Vec<W
             ));
         }
         Verdict::BraceTooWeak => {
-            if fails(Check::CoreShear) {
-                steps.push(words("core-shear", "The foam shears under a person: a brace cures that only beside it. Run `walk` for where a person may stand and on which board; survey a longer, stiffer board or nobody on the roof; or lay denser foam where it shears."));
+            steps.extend(bracing_steps(&fails));
+            if steps.iter().all(|step| step.code != "stronger-braces") {
+                steps.push(stronger_braces());
             }
-            steps.push(words("stronger-braces", "Leave the props in. Try a deeper tube, a third brace, glue to the skin or a longer seat, and check again."));
         }
         Verdict::CannotSay | Verdict::Holds | Verdict::OnlyOnABoard => {}
     }
