@@ -34,10 +34,10 @@ fn at_edges(job: &Job<'_>, variant: Variant) -> Result<Option<AtEdge>, String> {
     let context = Context::new(job.survey, &roof, job.factors, variant.materials)?;
     let mut worst: Option<AtEdge> = None;
     for opening in unframed(job.survey) {
-        if let Some(one) = foot_at_edge(&context, job.survey, &opening)? {
-            if worst.is_none_or(|w| one.ratio > w.ratio) {
-                worst = Some(one);
-            }
+        if let Some(one) = foot_at_edge(&context, job.survey, &opening)?
+            && worst.is_none_or(|w| one.ratio > w.ratio)
+        {
+            worst = Some(one);
         }
     }
     Ok(worst)
@@ -99,10 +99,13 @@ pub(crate) fn answer(s: &Summary<'_>) -> Result<Option<QuestionAnswer>, NotFinit
 mod tests {
     use super::super::check::{CheckOptions, check};
     use super::*;
+    use crate::check::{Bond, Bracing};
+    use crate::loads::Factors;
+    use crate::model::{Hold, StageChoice};
     use crate::survey::read_text;
     use section_tables::Tables;
 
-    fn told(frame: &str, way: &str) -> Option<QuestionAnswer> {
+    fn store(frame: &str, way: &str) -> Survey {
         let text = format!(
             r#"
 survey = 1
@@ -139,18 +142,35 @@ along = ["600", "950"]
 {way}
 "#
         );
-        let survey = read_text("store.toml", &text, Tables::shipped()).unwrap_or_else(|p| panic!("{p}"));
-        let document = check(&survey, Tables::shipped(), CheckOptions::default()).unwrap();
-        document.answers.into_iter().find(|a| a.question == QUESTION)
+        read_text("store.toml", &text, Tables::shipped()).unwrap_or_else(|p| panic!("{p}"))
+    }
+
+    /// How many brackets a foot is tried in.
+    fn tried(survey: &Survey) -> usize {
+        let factors = Factors::of(survey, Tables::shipped()).unwrap();
+        let job = Job::new(survey, &factors, "finished".to_owned(), Vec::new());
+        let variant = Variant {
+            stage: StageChoice::Finished,
+            bracing: Bracing::Without,
+            bond: Bond::None,
+            materials: Materials::Default,
+            grain_across: true,
+            hold: Hold::all(survey)[0],
+        };
+        edge_feet(&job, variant).len()
     }
 
     /// A bare foot on the free edge of thin plywood on bead foam does not pass; framed, or where nobody steps, nothing is said of it.
     #[test]
     fn bare_edge_is_told() {
         let person = "mass = \"80\"";
-        let weak = told("", person).expect("a free edge is told");
+        let survey = store("", person);
+        let document = check(&survey, Tables::shipped(), CheckOptions::default()).unwrap();
+        let weak =
+            document.answers.into_iter().find(|a| a.question == QUESTION).expect("a free edge is told");
         assert!(weak.verdict != Verdict::Holds && weak.words.contains("edge"), "{weak:?}");
-        assert!(told("frame = { width = \"25\", material = \"softwood\" }", "").is_none());
-        assert!(told("", "way = \"nobody\"").is_none());
+        assert_eq!(tried(&survey), 3);
+        assert_eq!(tried(&store("frame = { width = \"25\", material = \"softwood\" }", person)), 0);
+        assert_eq!(tried(&store("", "way = \"nobody\"")), 0);
     }
 }

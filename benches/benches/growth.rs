@@ -2,7 +2,7 @@
 //! the processor multiplies at all.
 //!
 //! ```text
-//! cargo run --release -p bracewright-benches --example growth
+//! cargo bench -p bracewright-benches --bench growth
 //! ```
 //!
 //! CPU time of one thread, so that other work on the machine does not count for much; the least of several turns. Memory
