@@ -52,6 +52,7 @@ fn a_roof_without_a_needed_strength_does_not_hold() {
 
 /// Foam so weak in shear that the roof fails; every other datum left out in turn.
 #[test]
+#[ignore = "takes a minute: .ci/deep runs it"]
 fn nothing_left_out_saves_a_failing_roof() {
     let failing = with(MAP_ROOM, "shear = \"0.45 MPa\", ", "shear = \"0.004 MPa\", ");
     let was = words(&failing);

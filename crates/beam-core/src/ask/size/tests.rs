@@ -181,6 +181,7 @@ fn the_coarse_grid_reads_what_the_fine_one_does_within_its_margin() {
 
 /// Of two tubes the search must choose what whole checks choose.
 #[test]
+#[ignore = "takes a minute: .ci/deep runs it"]
 fn the_chosen_one_is_the_lightest_that_whole_checks_let_pass() {
     let survey = theatre("");
     let tables = Tables::shipped();

@@ -113,6 +113,7 @@ fn roof_of(survey: &Survey, v: &Variant) -> IdealRoof {
 /// The same person at the same place on the same patch uses the same share in both, check by check the worst: where
 /// walls hold the roof down, and where corners let go.
 #[test]
+#[ignore = "takes a minute: .ci/deep runs it"]
 fn a_person_of_the_check_uses_the_same_on_a_walk() {
     for (wall, footing) in [
         ("hold_down = \"5 kN/m\"", Footing::OnABoard),
