@@ -21,6 +21,7 @@ mod study;
 mod trimmer_ends;
 mod tube;
 mod typed;
+mod untried;
 mod walk;
 mod water;
 mod words;
