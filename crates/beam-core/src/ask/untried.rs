@@ -33,7 +33,7 @@ pub(super) fn nobody_placed(survey: &Survey, people: &[PersonPlace]) -> Option<N
 
 /// Gaps that follow from the survey alone.
 pub(super) fn gaps(survey: &Survey) -> Vec<NotChecked> {
-    weightless(survey).into_iter().chain(close_openings(survey)).collect()
+    weightless(survey).into_iter().chain(foam_board(survey)).chain(close_openings(survey)).collect()
 }
 
 /// A layer without a density weighs nothing, which is told; where none has one, nothing stays on the roof for years.
@@ -41,6 +41,15 @@ fn weightless(survey: &Survey) -> Option<NotChecked> {
     survey.layers.iter().all(|l| density(&l.material).is_none_or(|d| d <= 0.0)).then(|| {
         let why = "no layer has a density, so the roof is taken to weigh nothing: what its own weight does is not checked. Give the densities";
         blocking("sag, lasting", "panel".to_owned(), why.to_owned())
+    })
+}
+
+/// A board is taken to stay whole: foam would be trodden through before it spreads a foot.
+fn foam_board(survey: &Survey) -> Option<NotChecked> {
+    (survey.person.way == Way::OnABoard && is_foam(&survey.person.board.material)).then(|| {
+        let why =
+            "the walk board is of foam, and whether a foot goes through it is not worked out: take plywood";
+        blocking("dent", footed("core", Footing::OnABoard), why.to_owned())
     })
 }
 

@@ -94,6 +94,18 @@ fn nobody_needs_no_room() {
     assert!(nobody_placed(&survey(&[], ""), &[]).is_some_and(|gap| gap.blocks));
 }
 
+#[test]
+fn a_board_of_foam_spreads_nothing() {
+    let board = |material| {
+        let board = format!(
+            "way = \"on a board\"\nboard = {{ size = [\"600 mm\", \"1200 mm\"], material = \"{material}\", thickness = \"50 mm\" }}"
+        );
+        gaps(&survey(&[("way = \"on a board\"", &board)], "")).iter().filter(|gap| gap.blocks).count()
+    };
+    assert_eq!(board("EPS 20"), 1);
+    assert_eq!(board("sheathing plywood"), 0);
+}
+
 /// Nothing weighs: own weight makes no demand, and zero over zero is no reason to hold.
 #[test]
 fn a_roof_that_weighs_nothing_is_not_judged() {
