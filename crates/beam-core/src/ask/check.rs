@@ -115,6 +115,7 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         let footing = if survey.person.way == Way::Bare { Footing::Bare } else { Footing::OnABoard };
         people.extend(person_places(survey, &roof, &factors, footing));
     }
+    not_checked.extend(super::untried::nobody_placed(survey, &people));
     let job = Job::new(survey, &factors, stage_name.clone(), people.clone()).on_props(true);
     let grains: &[bool] = if grain_matters(survey) { &[true, false] } else { &[true] };
     let variants = variants(first, braced, grains, &holds);
@@ -169,7 +170,9 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
     let finer = deciding.and_then(|(variant, most)| {
         let again = |size| job.read_again(variant, size, &most).ok().flatten();
         let (answer, fine) = rayon::join(|| again(GridSize::DEFAULT), || again(GridSize::FINER));
-        Some((most.clone(), fine? / answer?))
+        let (answer, fine) = (answer?, fine?);
+        // Where nothing is used on either grid, none moves.
+        Some((most.clone(), if answer == fine { 1.0 } else { fine / answer }))
     });
     let as_found = if survey.readings.iter().any(|r| matches!(r.measured, Some(Measured::Dip(_)))) {
         let found = Variant { stage: StageChoice::AsFound, bracing: Bracing::Without, ..first };

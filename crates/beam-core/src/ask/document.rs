@@ -526,6 +526,10 @@ fn pencil(study: &Study) -> Result<Option<PencilWords>, NotFinite> {
     let day =
         |s: &Studied| s.runs.iter().find(|r| r.load.ends_with("first day")).map(|r| r.sag_max.value.get());
     let (Some(two_way), Some(one_way)) = (plate.and_then(&day), day(strip)) else { return Ok(None) };
+    // A roof that weighs nothing does not sag: nothing to compare.
+    if two_way == 0.0 {
+        return Ok(None);
+    }
     Ok(Some(PencilWords {
         strip_sag: Finite::new(one_way, "sag of the strip")?,
         two_way_sag: Finite::new(two_way, "sag of the two-way roof")?,

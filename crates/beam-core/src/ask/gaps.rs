@@ -91,6 +91,7 @@ pub(crate) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Ve
     out.extend(
         survey.damages.iter().filter(|d| !mended(d, survey, stage)).filter_map(|d| spreading(survey, d)),
     );
+    out.extend(super::untried::gaps(survey));
     for layer in survey.layers.iter().filter(|l| l.bonded == Bonded::No) {
         out.push(gap("loose skin", &layer.name, true, SPREADS));
     }

@@ -24,6 +24,7 @@ mod test_weight;
 mod trimmer_ends;
 mod tube;
 mod typed;
+mod untried;
 mod walk;
 mod water;
 mod words;

@@ -303,8 +303,8 @@ impl<'a> Job<'a> {
         let mut seen = Vec::new();
         let (mut found, mut untried) = (Vec::new(), Vec::new());
         for (x, y) in self.foot_places(&roof) {
-            let state = roof.state_at(x, y);
-            if roof.is_open(x, y) || seen.contains(&state) {
+            let (state, levels) = (roof.state_at(x, y), roof.levels(x));
+            if roof.is_open(x, y) || seen.iter().any(|(s, l)| *s == state && *l == levels) {
                 continue;
             }
             let place = FootPlace { state: &state, x, y };
@@ -314,22 +314,39 @@ impl<'a> Job<'a> {
                 keep_worst(&mut found, finding);
             }
             untried.extend(u);
-            seen.push(state);
+            seen.push((state, levels));
         }
         Ok((found, untried))
     }
 
-    /// Places that between them meet every make-up: the middles of what the zones' edges cut the roof into.
+    /// Places that between them meet every make-up: the middles of what the zones' edges cut the roof into, and of a
+    /// tapered core also where each piece is thinnest and deepest.
     fn foot_places(&self, roof: &IdealRoof) -> Vec<(f64, f64)> {
-        let cut = |edges: Vec<f64>, to: f64| -> Vec<f64> {
+        let cut = |edges: Vec<f64>, to: f64| -> Vec<[f64; 2]> {
             let mut lines = vec![0.0, to];
             lines.extend(edges.into_iter().filter(|e| *e > 0.0 && *e < to));
             lines.sort_by(f64::total_cmp);
-            lines.windows(2).filter(|p| p[1] - p[0] > 1e-3).map(|p| (p[0] + p[1]) / 2.0).collect()
+            lines.windows(2).filter(|p| p[1] - p[0] > 1e-3).map(|p| [p[0], p[1]]).collect()
+        };
+        let middle = |[from, to]: [f64; 2]| (from + to) / 2.0;
+        // No foot stands nearer to a wall than half its width, nor just on the line between two make-ups.
+        let half = (self.factors.sole[0] / 2.0).min(roof.span / 2.0);
+        let across = |piece: [f64; 2]| -> Vec<f64> {
+            if !roof.is_tapered() {
+                return vec![middle(piece)];
+            }
+            let inside = [piece[0] + 1e-6, piece[1] - 1e-6];
+            [inside[0].max(half), middle(inside), roof.span / 2.0, inside[1].min(roof.span - half)]
+                .map(|x| x.clamp(inside[0], inside[1]))
+                .to_vec()
         };
         let rects = || roof.zones.iter().map(|z| z.rect).chain(roof.openings.iter().copied());
-        let xs = cut(rects().flat_map(|r| [r.x0, r.x1]).collect(), roof.span);
-        let ys = cut(rects().flat_map(|r| [r.y0, r.y1]).collect(), roof.length);
+        let xs: Vec<f64> = cut(rects().flat_map(|r| [r.x0, r.x1]).collect(), roof.span)
+            .into_iter()
+            .flat_map(across)
+            .collect();
+        let ys: Vec<f64> =
+            cut(rects().flat_map(|r| [r.y0, r.y1]).collect(), roof.length).into_iter().map(middle).collect();
         ys.iter().flat_map(|y| xs.iter().map(move |x| (*x, *y))).collect()
     }
 }

@@ -57,20 +57,20 @@ pub(crate) fn pad_findings(context: &Context<'_>, survey: &Survey) -> (Vec<Findi
     for pad in pads(context, survey) {
         let r = pad.rect;
         let (cx, cy) = r.centre();
-        // A pad that reaches into a patch of damage stands on the damage as well.
+        // A pad that reaches into a patch of damage stands on the damage as well, and on a tapered core on its thin end.
         let mut seen = Vec::new();
         for (x, y) in [(cx, cy), (r.x0, r.y0), (r.x1, r.y0), (r.x0, r.y1), (r.x1, r.y1)] {
             // A hair inside, so that what begins at the pad's edge does not count.
             let (x, y) = (x + (cx - x) * 1e-6, y + (cy - y) * 1e-6);
-            let state = context.roof.state_at(x, y);
-            if seen.contains(&state) {
+            let (state, levels) = (context.roof.state_at(x, y), context.roof.levels(x));
+            if seen.iter().any(|(s, l)| *s == state && *l == levels) {
                 continue;
             }
             match under(context, &pad, &FootPlace { state: &state, x, y }) {
                 Ok(list) => found.extend(list),
                 Err(why) => trouble.push(format!("{}: {why}", pad.name)),
             }
-            seen.push(state);
+            seen.push((state, levels));
         }
     }
     (found, trouble)

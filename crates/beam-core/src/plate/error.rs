@@ -16,7 +16,7 @@ pub enum PlateError {
     },
     /// A line or point of the model is not on the grid.
     #[error(
-        "{what} at {at} m is on no grid line (nearest {nearest} m); add it to the lines the grid must hit"
+        "{what} at {at:.4} m is on no grid line (nearest {nearest:.4} m); add it to the lines the grid must hit"
     )]
     OffTheGrid {
         /// What was placed.
@@ -27,7 +27,7 @@ pub enum PlateError {
         nearest: f64,
     },
     /// A load or support lies where there is no panel.
-    #[error("{what} at ({x} m, {y} m) lies where there is no panel; move it onto the roof")]
+    #[error("{what} at ({x:.3} m, {y:.3} m) lies where there is no panel; move it onto the roof")]
     NoPanel {
         /// What was placed.
         what: String,
@@ -37,7 +37,9 @@ pub enum PlateError {
         y: f64,
     },
     /// Something can move without resistance.
-    #[error("not stable: {unknown} at ({x} m, {y} m) meets no resistance; add a support or a layer there")]
+    #[error(
+        "not stable: {unknown} at ({x:.3} m, {y:.3} m) meets no resistance; add a support or a layer there"
+    )]
     NotStable {
         /// The unknown that is free.
         unknown: &'static str,
