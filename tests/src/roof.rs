@@ -127,6 +127,21 @@ pub fn number(value: &Value, pointer: &str) -> f64 {
         .unwrap_or_else(|| panic!("no number at {pointer}: {value}"))
 }
 
+/// The row that uses most of its limit among those of a check that `wanted` lets pass.
+pub fn worst_row<'a>(answer: &'a Value, check: &str, wanted: impl Fn(&Value) -> bool) -> Option<&'a Value> {
+    let rows = answer["checks"].as_array()?.iter().filter(|row| row["check"] == check && wanted(row));
+    rows.max_by(|a, b| number(a, "/ratio").total_cmp(&number(b, "/ratio")))
+}
+
+/// Whether a gap of that check holds "holds" back.
+///
+/// # Panics
+/// Where the document lists no gaps at all.
+pub fn held_back_by(answer: &Value, check: &str) -> bool {
+    let gaps = answer["not_checked"].as_array().expect("a list of gaps");
+    gaps.iter().any(|gap| gap["check"] == check && gap["blocks"] == true)
+}
+
 /// The runs of a document.
 ///
 /// # Panics

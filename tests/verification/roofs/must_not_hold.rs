@@ -3,7 +3,7 @@
 //!
 //! All invented: the map room trailer, spoilt in one way at a time.
 
-use bracewright_tests::roof::{MAP_ROOM, answer, number, verdict, with};
+use bracewright_tests::roof::{MAP_ROOM, answer, held_back_by, number, verdict, with, worst_row};
 use serde_json::Value;
 
 /// A roof spoilt in one way, and how it is found.
@@ -21,14 +21,12 @@ struct Spoilt {
 fn worst<'a>(answer: &'a Value, check: &str, part: &str) -> Option<(f64, &'a str)> {
     let braced = answer["checks"].as_array()?.iter().any(|row| row["bracing"] == "with");
     let surveyed = if braced { "with" } else { "without" };
-    let rows = answer["checks"].as_array()?.iter().filter(|row| {
+    let row = worst_row(answer, check, |row| {
         row["bracing"] == surveyed
-            && row["check"] == check
             && row["counts"] == true
             && row["part"].as_str().is_some_and(|p| p.contains(part))
-    });
-    rows.map(|row| (number(row, "/ratio"), row["verdict"].as_str().expect("a verdict")))
-        .max_by(|a, b| a.0.total_cmp(&b.0))
+    })?;
+    Some((number(row, "/ratio"), row["verdict"].as_str().expect("a verdict")))
 }
 
 /// The named check fails in every bracket of the materials, the roof does not hold, and mending the cause mends it.
@@ -49,8 +47,7 @@ fn must_not_hold(spoilt: &Spoilt) {
 fn must_be_held_back(check: &str, roof: &str, mended: &str) {
     let blocks = |text: &str| {
         let answer = answer(text);
-        let gaps = answer["not_checked"].as_array().expect("a list");
-        (gaps.iter().any(|g| g["check"] == check && g["blocks"] == true), verdict(&answer).to_owned())
+        (held_back_by(&answer, check), verdict(&answer).to_owned())
     };
     let (held_back, told) = blocks(roof);
     assert!(held_back && told != "holds", "{check}: {told}");

@@ -1,14 +1,13 @@
 //! Roofs that would hurt somebody, each by something no check of it speaks about: none of them may be told to hold.
 
-use bracewright_tests::roof::{MAP_ROOM, answer, verdict, with};
+use bracewright_tests::roof::{MAP_ROOM, answer, held_back_by, verdict, with};
 
 /// The answer blocks "holds" for the reason given, and for nothing else if the sound roof holds.
 #[track_caller]
 fn blocked(text: &str, check: &str) {
     let answer = answer(text);
     assert_ne!(verdict(&answer), "holds", "{text}");
-    let told = answer["not_checked"].as_array().expect("a list");
-    assert!(told.iter().any(|gap| gap["check"] == check && gap["blocks"] == true), "{check}: {told:?}");
+    assert!(held_back_by(&answer, check), "{check}: {}", answer["not_checked"]);
 }
 
 fn damaged(layer: &str, state: &str) -> String {

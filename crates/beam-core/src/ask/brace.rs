@@ -7,6 +7,7 @@ mod words;
 pub use document::{BraceAnswer, BraceStrength, SecondOrder};
 
 use super::TubeSection;
+use super::tube::LONGEST;
 use crate::check::{Finite, MadeWith, NotFinite, own_tables};
 use crate::quantity::{Force, ForcePerLength, Length, Mass, STANDARD_GRAVITY, si};
 use crate::section::{Hollow, SectionError, SectionProperties, ring_factors};
@@ -97,8 +98,6 @@ impl BraceError {
 
 /// A flat brace is taken as an arc this small a part of its span high.
 const FLAT: f64 = 1e-5;
-/// No brace of a vehicle spans more, m.
-const LONGEST: f64 = 30.0;
 /// Lopsidedness of a real brace, part of the span (practice).
 const LOPSIDED: f64 = 1.0 / 500.0;
 /// Above so many depths of radius a curved bar is bent like a straight one, within 1 percent.

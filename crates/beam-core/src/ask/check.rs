@@ -4,13 +4,13 @@ use rayon::prelude::*;
 
 use super::beside::{Around, Beside, look};
 use super::document::{Study, document};
-use super::places::{edge_strip, person_places};
+use super::places::{edge_strip, people_walking};
 use super::solve::pencil_place;
 use super::study::{Job, Studied, Trouble, Variant};
 use crate::check::{
     Bond, Bracing, Check, CheckDocument, Finding, Materials, NotChecked, NotFinite, Untried, counts,
 };
-use crate::loads::{Factors, Footing};
+use crate::loads::Factors;
 use crate::model::{Hold, StageChoice, idealise, kind_is_modelled};
 use crate::plate::GridSize;
 use crate::survey::{LayerMaterial, Measured, Survey, Way};
@@ -110,11 +110,7 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
                 .map_err(Into::into);
         }
     };
-    let mut people = Vec::new();
-    if survey.person.way != Way::Nobody {
-        let footing = if survey.person.way == Way::Bare { Footing::Bare } else { Footing::OnABoard };
-        people.extend(person_places(survey, &roof, &factors, footing));
-    }
+    let people = people_walking(survey, &roof, &factors, survey.person.way);
     not_checked.extend(super::untried::nobody_placed(survey, &people));
     let job = Job::new(survey, &factors, stage_name.clone(), people.clone()).on_props(true);
     let grains: &[bool] = if grain_matters(survey) { &[true, false] } else { &[true] };
@@ -152,12 +148,8 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
             }
         }
     }
-    let pencil = pencil_place(survey, &roof, Materials::Default).and_then(|place| {
-        job.pencil(first, place).map_err(|t| match t {
-            Trouble::Missing(list) => list.into_iter().map(|m| m.why).collect::<Vec<_>>().join("; "),
-            Trouble::NotFinite(e) => e.to_string(),
-        })
-    });
+    let pencil =
+        pencil_place(survey, &roof, Materials::Default).ok().and_then(|place| job.pencil(first, place).ok());
     let deciding = studied
         .iter()
         .filter(|s| Variant { hold: first.hold, ..s.variant } == counted(first, braced))
@@ -174,20 +166,16 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         // Where nothing is used on either grid, none moves.
         Some((most.clone(), if answer == fine { 1.0 } else { fine / answer }))
     });
-    let as_found = if survey.readings.iter().any(|r| matches!(r.measured, Some(Measured::Dip(_)))) {
-        let found = Variant { stage: StageChoice::AsFound, bracing: Bracing::Without, ..first };
-        let job = Job::new(survey, &factors, "as found".to_owned(), Vec::new());
-        job.study(found).ok()
-    } else {
-        None
-    };
-    let tested = match super::test_weight::tested(survey, &factors, first) {
-        Ok(tested) => tested,
-        Err(trouble) => {
-            take(trouble)?;
-            Vec::new()
+    let tested = super::test_weight::is_asked(survey);
+    let mut as_found = Vec::new();
+    for result in studied_as_found(survey, &factors, first, tested) {
+        match result {
+            Ok(s) => as_found.push(s),
+            // A dip that is not explained is only told; a test weight that cannot be compared blocks.
+            Err(trouble) if tested => take(trouble)?,
+            Err(_) => {}
         }
-    };
+    }
     // The same stage once more with its props taken out: what is in place by itself.
     let without_props = (!job.pads.is_empty()).then(|| {
         let job = Job::new(survey, &factors, stage_name.clone(), people.clone()).on_props(false);
@@ -203,10 +191,9 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         studied,
         feet,
         edge_feet: super::edge_feet::edge_feet(&job, first),
-        pencil: pencil.ok(),
+        pencil,
         finer,
         as_found,
-        tested,
         beside: Beside::default(),
         working: Vec::new(),
     };
@@ -224,6 +211,25 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         study.working = super::working::working(&around, &study, tables)?;
     }
     document(survey, &factors, tables, study, not_checked).map_err(Into::into)
+}
+
+/// The roof as found, without new braces, where something was measured on it: in all brackets for a test weight, with
+/// default materials for a dip.
+fn studied_as_found(
+    survey: &Survey,
+    factors: &Factors,
+    first: Variant,
+    tested: bool,
+) -> Vec<Result<Studied, Trouble>> {
+    let dipped = survey.readings.iter().any(|r| matches!(r.measured, Some(Measured::Dip(_))));
+    let brackets: &[Materials] = match (tested, dipped) {
+        (true, _) => &Materials::ALL,
+        (false, true) => &[Materials::Default],
+        (false, false) => &[],
+    };
+    let found = Variant { stage: StageChoice::AsFound, bracing: Bracing::Without, ..first };
+    let job = Job::new(survey, factors, "as found".to_owned(), Vec::new());
+    brackets.par_iter().map(|m| job.study(Variant { materials: *m, ..found })).collect()
 }
 
 /// The stage asked for.

@@ -41,9 +41,8 @@ pub(crate) struct Study {
     pub pencil: Option<Studied>,
     /// The deciding finding, and what a grid twice as fine multiplies its ratio with.
     pub finer: Option<(Finding, f64)>,
-    pub as_found: Option<Studied>,
-    /// The roof as found in each bracket, where it was measured under a test weight.
-    pub tested: Vec<Studied>,
+    /// The roof as found where something was measured on it: in each bracket for a test weight, else in the default one.
+    pub as_found: Vec<Studied>,
     pub beside: Beside,
     /// What governs, worked through, where that was asked for.
     pub working: Vec<Working>,
@@ -63,8 +62,7 @@ impl Study {
             edge_feet: Vec::new(),
             pencil: None,
             finer: None,
-            as_found: None,
-            tested: Vec::new(),
+            as_found: Vec::new(),
             beside: Beside::default(),
             working: Vec::new(),
         }
@@ -110,7 +108,7 @@ pub(crate) fn document(
     add_gaps(survey, &study, &mut not_checked);
     not_checked.extend(super::trimmer_ends::trimmer_ends(survey, &study));
     not_checked.extend(water(survey, &study, &ledger, asked));
-    let (moved, doubts) = super::test_weight::against(survey, &study.tested)?;
+    let (moved, doubts) = super::test_weight::against(survey, &study.as_found)?;
     not_checked.extend(doubts);
     let grid = grid(&study, &mut not_checked)?;
     let verdict = verdict(ledger.iter(), &not_checked, asked);
@@ -300,8 +298,9 @@ fn add_gaps(survey: &Survey, study: &Study, gaps: &mut Vec<NotChecked>) {
             });
         }
     }
-    if survey.person.way != Way::Nobody && !study.studied.is_empty() {
-        let footing = if survey.person.way == Way::Bare { Footing::Bare } else { Footing::OnABoard };
+    if let Some(footing) = Footing::of(survey.person.way)
+        && !study.studied.is_empty()
+    {
         let wanted =
             [(Check::Dent, footing), (Check::FootShear, footing), (Check::FallThrough, Footing::Bare)];
         for (check, footing) in wanted {
@@ -474,7 +473,8 @@ fn governing(found: Option<(&Key, &Finding)>, stage: &str) -> Result<Option<Gove
 
 /// Dips measured on the roof as found, beside what own weight and unit would do to it.
 fn measured(survey: &Survey, study: &Study) -> Result<Vec<MeasuredAgainst>, NotFinite> {
-    let Some(found) = &study.as_found else { return Ok(Vec::new()) };
+    let found = study.as_found.iter().find(|s| s.variant.materials == Materials::Default);
+    let Some(found) = found else { return Ok(Vec::new()) };
     let mut out = Vec::new();
     for (index, reading) in survey.readings.iter().enumerate() {
         let Some(Measured::Dip(dip)) = reading.measured else { continue };

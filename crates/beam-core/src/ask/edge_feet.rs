@@ -99,9 +99,9 @@ pub(crate) fn answer(s: &Summary<'_>) -> Result<Option<QuestionAnswer>, NotFinit
 mod tests {
     use super::super::check::{CheckOptions, check};
     use super::*;
-    use crate::check::{Bond, Bracing};
+    use crate::check::Bracing;
     use crate::loads::Factors;
-    use crate::model::{Hold, StageChoice};
+    use crate::model::Hold;
     use crate::survey::read_text;
     use section_tables::Tables;
 
@@ -149,14 +149,7 @@ along = ["600", "950"]
     fn tried(survey: &Survey) -> usize {
         let factors = Factors::of(survey, Tables::shipped()).unwrap();
         let job = Job::new(survey, &factors, "finished".to_owned(), Vec::new());
-        let variant = Variant {
-            stage: StageChoice::Finished,
-            bracing: Bracing::Without,
-            bond: Bond::None,
-            materials: Materials::Default,
-            grain_across: true,
-            hold: Hold::all(survey)[0],
-        };
+        let variant = Variant::finished(Bracing::Without, Hold::all(survey)[0]);
         edge_feet(&job, variant).len()
     }
 

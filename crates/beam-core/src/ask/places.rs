@@ -3,7 +3,7 @@
 use crate::check::Materials;
 use crate::loads::{Factors, Footing};
 use crate::model::{IdealRoof, Role, Time, moduli};
-use crate::survey::Survey;
+use crate::survey::{Survey, Way};
 
 /// Least distance of a foot from the edge of an opening, m.
 const EDGE_STRIP: f64 = 0.1;
@@ -73,6 +73,16 @@ pub(crate) fn patch(survey: &Survey, roof: &IdealRoof, factors: &Factors, footin
 /// The longest side of a patch that lies on the roof either way round, m.
 fn room(roof: &IdealRoof) -> f64 {
     WHOLE * roof.span.min(roof.length)
+}
+
+/// The places of people who walk this way; none where nobody does.
+pub(crate) fn people_walking(
+    survey: &Survey,
+    roof: &IdealRoof,
+    factors: &Factors,
+    way: Way,
+) -> Vec<PersonPlace> {
+    Footing::of(way).map_or_else(Vec::new, |footing| person_places(survey, roof, factors, footing))
 }
 
 /// Places that bring out the worst: mid-span and quarter of the clear roof, by the wall, each side of an opening, each

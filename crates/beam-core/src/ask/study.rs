@@ -36,6 +36,18 @@ pub(crate) struct Variant {
 }
 
 impl Variant {
+    /// The finished roof of default materials, grain across; its new braces, where they are in it, glued as surveyed.
+    pub(crate) fn finished(bracing: Bracing, hold: Hold) -> Variant {
+        Variant {
+            stage: StageChoice::Finished,
+            bracing,
+            bond: if bracing == Bracing::With { Bond::Full } else { Bond::None },
+            materials: Materials::Default,
+            grain_across: true,
+            hold,
+        }
+    }
+
     pub(crate) fn configuration(&self) -> Configuration {
         Configuration {
             stage: self.stage,
@@ -59,6 +71,11 @@ impl From<NotFinite> for Trouble {
     fn from(e: NotFinite) -> Self {
         Trouble::NotFinite(e)
     }
+}
+
+/// Why a roof cannot be modelled, in one line.
+pub(super) fn reasons(missing: Vec<Missing>) -> String {
+    missing.into_iter().map(|m| m.why).collect::<Vec<_>>().join("; ")
 }
 
 pub(super) fn missing(why: String) -> Trouble {
@@ -303,18 +320,18 @@ impl<'a> Job<'a> {
         let mut seen = Vec::new();
         let (mut found, mut untried) = (Vec::new(), Vec::new());
         for (x, y) in self.foot_places(&roof) {
-            let (state, levels) = (roof.state_at(x, y), roof.levels(x));
-            if roof.is_open(x, y) || seen.iter().any(|(s, l)| *s == state && *l == levels) {
+            let make_up = (roof.state_at(x, y), roof.levels(x));
+            if roof.is_open(x, y) || seen.contains(&make_up) {
                 continue;
             }
-            let place = FootPlace { state: &state, x, y };
+            let place = FootPlace { state: &make_up.0, x, y };
             let spread = super::places::patch(self.survey, &roof, self.factors, Footing::OnABoard);
             let (f, u) = foot_findings(&context, self.survey, &place, spread);
             for finding in f {
                 keep_worst(&mut found, finding);
             }
             untried.extend(u);
-            seen.push((state, levels));
+            seen.push(make_up);
         }
         Ok((found, untried))
     }

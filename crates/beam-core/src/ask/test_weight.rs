@@ -1,26 +1,16 @@
 //! What the roof moved under a test weight, beside what it should in each bracket of its materials.
 
-use super::study::{Job, Studied, Trouble, Variant};
-use crate::check::{Bracing, Finite, Materials, MeasuredAgainst, NotChecked, NotFinite};
-use crate::loads::Factors;
-use crate::model::StageChoice;
+use super::study::Studied;
+use crate::check::{Finite, Materials, MeasuredAgainst, NotChecked, NotFinite};
 use crate::quantity::sag;
 use crate::survey::{Measured, Survey, When};
 
 /// A movement is read to no better than this, m (a ruler; common practice, no source).
 const READS: f64 = 0.0005;
 
-/// The roof as found, without new braces, in the three brackets; none where nothing was measured under a test weight.
-///
-/// # Errors
-/// [`Trouble`].
-pub(crate) fn tested(survey: &Survey, factors: &Factors, first: Variant) -> Result<Vec<Studied>, Trouble> {
-    if moved(survey).next().is_none() {
-        return Ok(Vec::new());
-    }
-    let found = Variant { stage: StageChoice::AsFound, bracing: Bracing::Without, ..first };
-    let job = Job::new(survey, factors, "as found".to_owned(), Vec::new());
-    Materials::ALL.iter().map(|m| job.study(Variant { materials: *m, ..found })).collect()
+/// Whether a movement was measured under a test weight.
+pub(crate) fn is_asked(survey: &Survey) -> bool {
+    moved(survey).next().is_some()
 }
 
 /// Number, name and value of each movement measured.
@@ -58,19 +48,19 @@ fn says(measured: f64, computed: [f64; 3]) -> Says {
     Says::Like(Materials::ALL[nearest])
 }
 
-/// Movements beside the computed ones, and what of them keeps a roof from "holds".
+/// Movements beside those computed of the roof as found in its three brackets, and what of them keeps a roof from "holds".
 ///
 /// # Errors
 /// A number that is not finite.
 pub(crate) fn against(
     survey: &Survey,
-    tested: &[Studied],
+    as_found: &[Studied],
 ) -> Result<(Vec<MeasuredAgainst>, Vec<NotChecked>), NotFinite> {
     let (mut out, mut doubts) = (Vec::new(), Vec::new());
-    // What could not be solved is told as such already.
-    let wanted = if tested.is_empty() { None } else { Some(moved(survey)) };
+    // A bracket that could not be solved is told as such already.
+    let wanted = (as_found.len() == Materials::ALL.len()).then(|| moved(survey));
     for (index, name, measured) in wanted.into_iter().flatten() {
-        let computed: Vec<Finite> = tested
+        let computed: Vec<Finite> = as_found
             .iter()
             .filter_map(|s| s.runs.iter().find(|r| r.load == "test weight"))
             .filter_map(|run| run.readings.get(index).map(|r| r.sag))

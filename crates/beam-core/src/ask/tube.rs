@@ -9,6 +9,7 @@ mod words;
 pub use document::{Bending, Properties, TubeAnswer, TubeBasis, TubeSize, TubeStrength};
 
 use crate::check::{Finite, MadeWith, NotFinite, own_tables};
+use crate::loads::partial_factors;
 use crate::quantity::{INCH, Length};
 use crate::section::Hollow;
 use crate::strength::OutOfRange;
@@ -51,16 +52,6 @@ pub struct TubeQuestion {
     pub weld_at: Option<Length>,
     /// National values of `gamma_M1` and `gamma_M2` of EN 1999-1-1; the recommended ones if absent.
     pub partial_factors: [Option<f64>; 2],
-}
-
-impl TubeQuestion {
-    /// `gamma_M1` and `gamma_M2`.
-    fn factors(&self, tables: &Tables) -> Result<[f64; 2], NotFound> {
-        let or =
-            |given: Option<f64>, key: &str| given.map_or_else(|| tables.factor(key).map(|f| f.value), Ok);
-        let [m1, m2] = self.partial_factors;
-        Ok([or(m1, "en_gamma_m1")?, or(m2, "en_gamma_m2")?])
-    }
 }
 
 /// Why a question about a tube is no question.
@@ -179,10 +170,15 @@ pub fn tube(question: &TubeQuestion, tables: &Tables) -> Result<TubeAnswer, Tube
         class: found.class,
         class_in_compression: found.class_in_compression,
         basis: found.basis()?,
-        assumptions: words::assumptions(&case, question, corner, question.factors(tables)?)
-            .into_iter()
-            .chain(own_tables(tables))
-            .collect(),
+        assumptions: words::assumptions(
+            &case,
+            question,
+            corner,
+            partial_factors(question.partial_factors, tables)?,
+        )
+        .into_iter()
+        .chain(own_tables(tables))
+        .collect(),
         cautions: words::cautions(&case, question, &found),
         not_checked: found.gaps,
     })
@@ -231,7 +227,7 @@ impl TubeSection {
 }
 
 /// Lengths longer than this belong to no vehicle, m; the buckling curves are made for members that are built.
-const LONGEST: f64 = 30.0;
+pub(super) const LONGEST: f64 = 30.0;
 
 fn lengths(case: &Case) -> Result<(), TubeError> {
     let (length, held) = (case.length.value, case.held.value);

@@ -9,7 +9,7 @@ use crate::survey::{Interval, Opening, Survey, Way};
 use super::document::footed;
 
 /// Openings nearer to one another than this many core thicknesses share the core round their corners, where only the
-/// estimate for a corner by itself speaks: one and a half from each.
+/// estimate for a corner by itself speaks: one and a half from each (judged, no source).
 const CORES_BETWEEN: f64 = 3.0;
 
 fn blocking(check: &str, part: String, why: String) -> NotChecked {
@@ -18,11 +18,8 @@ fn blocking(check: &str, part: String, why: String) -> NotChecked {
 
 /// Told where people are to walk and no place takes one: the roof as a whole was never loaded by a person.
 pub(super) fn nobody_placed(survey: &Survey, people: &[PersonPlace]) -> Option<NotChecked> {
-    let (footing, on) = match survey.person.way {
-        Way::Nobody => return None,
-        Way::Bare => (Footing::Bare, "a foot"),
-        Way::OnABoard => (Footing::OnABoard, "the board"),
-    };
+    let footing = Footing::of(survey.person.way)?;
+    let on = if footing == Footing::Bare { "a foot" } else { "the board" };
     people.is_empty().then(|| {
         let why = format!(
             "nowhere does {on} lie clear of the edge strips of the openings: the roof as a whole was not tried with anybody on it, so keep off it"

@@ -31,7 +31,7 @@ use crate::check::{
 use crate::loads::{Factors, Footing};
 use crate::model::{Hold, IdealRoof, Missing, StageChoice, idealise, kind_is_modelled};
 use crate::plate::Layouts;
-use crate::survey::{AluminiumRules, Board, Survey, Way};
+use crate::survey::{AluminiumRules, Board, Survey};
 use ground::Found;
 use judge::{Answered, Asked, Stage, Together, may_hold, together, untried, worst_places};
 use raster::Raster;
@@ -190,7 +190,7 @@ fn lost(missing: Missing) -> NotChecked {
 
 /// The way the map is for: nobody is taken to be on a board.
 fn surveyed(survey: &Survey) -> Footing {
-    if survey.person.way == Way::Bare { Footing::Bare } else { Footing::OnABoard }
+    Footing::of(survey.person.way).unwrap_or(Footing::OnABoard)
 }
 
 /// Judges one stage; with `fine`, on the raster of the map, and with boards.

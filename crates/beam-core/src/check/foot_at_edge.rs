@@ -5,7 +5,7 @@
 use super::context::Context;
 use super::finding::Check;
 use super::foot::{FootPlace, foam, skin_bending, skin_plate, weight, yielded};
-use crate::local::{Layer, Patch, PlateD, dent_at_edge};
+use crate::local::{Layer, Patch, dent_at_edge};
 use crate::model::{LayerState, Rect, Time};
 use crate::survey::Survey;
 
@@ -77,7 +77,7 @@ fn one_place(
     let Some((plate, lay_up)) = skin_plate(context, place, Time::Fresh)? else {
         return Err("no skin is left over the foam there".to_owned());
     };
-    let facing = if turned { PlateD { d11: plate.d22, d22: plate.d11, ..plate } } else { plate };
+    let facing = if turned { plate.turned() } else { plate };
     let press = |e: f64, load: f64, [across, along]: [f64; 2]| {
         let layer = Layer::new(e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
         dent_at_edge(facing, &layer, Patch { load, across, along }, 0.0).map_err(|e| e.to_string())

@@ -62,15 +62,15 @@ pub(crate) fn pad_findings(context: &Context<'_>, survey: &Survey) -> (Vec<Findi
         for (x, y) in [(cx, cy), (r.x0, r.y0), (r.x1, r.y0), (r.x0, r.y1), (r.x1, r.y1)] {
             // A hair inside, so that what begins at the pad's edge does not count.
             let (x, y) = (x + (cx - x) * 1e-6, y + (cy - y) * 1e-6);
-            let (state, levels) = (context.roof.state_at(x, y), context.roof.levels(x));
-            if seen.iter().any(|(s, l)| *s == state && *l == levels) {
+            let make_up = (context.roof.state_at(x, y), context.roof.levels(x));
+            if seen.contains(&make_up) {
                 continue;
             }
-            match under(context, &pad, &FootPlace { state: &state, x, y }) {
+            match under(context, &pad, &FootPlace { state: &make_up.0, x, y }) {
                 Ok(list) => found.extend(list),
                 Err(why) => trouble.push(format!("{}: {why}", pad.name)),
             }
-            seen.push((state, levels));
+            seen.push(make_up);
         }
     }
     (found, trouble)

@@ -274,9 +274,7 @@ fn en_tube(
     welded: bool,
     aluminium: &Aluminium,
 ) -> Result<(EnTube, BasisKind), String> {
-    // A wall of 3 mm in metres is not exactly 3 mm again.
-    let nominal = (wall * 1e12).round() / 1e9;
-    let (_, row) = alloy.by_en(nominal, &aluminium.en_alloys)?;
+    let (_, row) = alloy.by_en(si(wall), &aluminium.en_alloys)?;
     let [m1, m2] = aluminium.gamma_m;
     let made = || -> Result<EnTube, OutOfRange> {
         let listed = EnMetal::from_table(row)?;

@@ -6,7 +6,7 @@
 use super::basis::{EDGES, heavy_ends, loads_of};
 use super::{Basis, BasisLoad, Factors};
 use crate::model::Rect;
-use crate::survey::{HeavyEnd, LoadKind, Survey};
+use crate::survey::{HeavyEnd, LoadKind, Survey, Way};
 
 /// How long the upper part of a case acts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -26,6 +26,17 @@ pub(crate) enum Footing {
     Bare,
     /// On the board.
     OnABoard,
+}
+
+impl Footing {
+    /// How people stand who walk this way; `None` where nobody does.
+    pub(crate) fn of(way: Way) -> Option<Footing> {
+        match way {
+            Way::Nobody => None,
+            Way::Bare => Some(Footing::Bare),
+            Way::OnABoard => Some(Footing::OnABoard),
+        }
+    }
 }
 
 /// Factor on one basis load.

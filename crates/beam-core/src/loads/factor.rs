@@ -72,6 +72,15 @@ pub(crate) struct Aluminium {
     pub en_alloys: Vec<EnAlloy>,
 }
 
+/// `gamma_M1` and `gamma_M2` of EN 1999-1-1: national where given, else the recommended ones.
+///
+/// # Errors
+/// A key that the tables do not hold.
+pub(crate) fn partial_factors([m1, m2]: [Option<f64>; 2], tables: &Tables) -> Result<[f64; 2], NotFound> {
+    let or = |given: Option<f64>, key: &str| given.map_or_else(|| tables.factor(key).map(|f| f.value), Ok);
+    Ok([or(m1, "en_gamma_m1")?, or(m2, "en_gamma_m2")?])
+}
+
 impl Aluminium {
     /// Allowable strength design, whose shares of a strength are nearly all sums that add.
     pub(crate) fn allowable(self) -> Aluminium {
@@ -84,7 +93,7 @@ impl Aluminium {
     /// A key that the tables do not hold.
     pub(crate) fn of(
         rules: AluminiumRules,
-        [m1, m2]: [Option<f64>; 2],
+        national: [Option<f64>; 2],
         tables: &Tables,
     ) -> Result<Aluminium, NotFound> {
         let get = |key: &str| tables.factor(key).map(|f| f.value);
@@ -97,8 +106,7 @@ impl Aluminium {
                 (get("en_permanent")?, get("en_permanent_relieving")?, get("en_variable")?)
             }
         };
-        let gamma_m =
-            [m1.map_or_else(|| get("en_gamma_m1"), Ok)?, m2.map_or_else(|| get("en_gamma_m2"), Ok)?];
+        let gamma_m = partial_factors(national, tables)?;
         Ok(Aluminium { rules, permanent, relieving, variable, gamma_m, en_alloys: tables.en_alloys.clone() })
     }
 }

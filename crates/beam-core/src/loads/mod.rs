@@ -11,4 +11,4 @@ pub(crate) use basis::{Basis, BasisLoad, basis_loads, person_basis, unit_rect};
 pub(crate) use case::{
     Case, CaseKind, Footing, Lasting, LockedIn, Term, permanent_cases, person_cases, with_locked_in,
 };
-pub(crate) use factor::{Aluminium, Factors};
+pub(crate) use factor::{Aluminium, Factors, partial_factors};

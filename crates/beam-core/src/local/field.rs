@@ -36,6 +36,12 @@ impl PlateD {
         Self { d11, d22, d12, d66, shear: [f64::INFINITY; 2], over: 0.0 }
     }
 
+    /// The same plate with across and along changed round.
+    pub(crate) fn turned(self) -> Self {
+        let [across, along] = self.shear;
+        Self { d11: self.d22, d22: self.d11, shear: [along, across], ..self }
+    }
+
     /// Stiffness against one wave of deflection, the foam's own against sinking left out, and how far the plate turns
     /// about each axis with it: `(N/m3, [1/m, 1/m])`.
     ///

@@ -350,7 +350,7 @@ mod tests {
     /// Turning foot and skin by a right angle swaps the results; twice the load doubles them.
     #[test]
     fn turning_swaps_and_load_scales() {
-        let turned = PlateD { d11: PLY.d22, d22: PLY.d11, ..PLY };
+        let turned = PLY.turned();
         let a = indent(&FootCase { plates: &[PLY], foam: FOAM, patch: foot(700.0, 0.06, 0.1) }).unwrap();
         let b = indent(&FootCase { plates: &[turned], foam: FOAM, patch: foot(1400.0, 0.1, 0.06) }).unwrap();
         assert_relative_eq!(2.0 * a.foam_stress, b.foam_stress, max_relative = 1e-9);

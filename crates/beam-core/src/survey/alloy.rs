@@ -1,6 +1,6 @@
 //! An alloy and temper as the rule books list it, or do not.
 
-use crate::quantity::{Density, INCH, KSI, POUND, Pressure, si};
+use crate::quantity::{Density, INCH, KSI, Length, POUND, Pressure, si};
 use section_tables::{Alloy, EnAlloy, NotFound, Tables};
 
 /// The stand-in for metal whose mark nobody has found: its weight and stiffness are those of any alloy, its strength is
@@ -81,18 +81,20 @@ impl ListedAlloy {
         self.adm.as_deref().map_err(Clone::clone)
     }
 
-    /// Its characteristic strengths by EN 1999-1-1, for a wall in mm, among the rows of that book.
+    /// Its characteristic strengths by EN 1999-1-1 for a wall, among the rows of that book.
     ///
     /// # Errors
     /// As [`ListedAlloy::by_adm`], also for a wall that its table does not reach.
     pub fn by_en<'a>(
         &self,
-        wall_mm: f64,
+        wall: Length,
         rows: &'a [EnAlloy],
     ) -> Result<(&'a EnAlloy, &'a section_tables::EnStrength), String> {
         if self.id == NOT_KNOWN {
             return Err(not_known(EN));
         }
+        // A wall of 3 mm in metres is not exactly 3 mm again.
+        let wall_mm = (wall.value * 1e12).round() / 1e9;
         let named =
             |name: &str| rows.iter().find(|row| row.id == name || row.names.iter().any(|n| n == name));
         let found = named(&self.id).or_else(|| self.names.iter().find_map(|name| named(name)));
@@ -201,7 +203,7 @@ mod tests {
         }
         let rows = &Tables::shipped().en_alloys;
         for (name, near) in [("6063-T52", "6063-T5,"), ("6005A-T61", "6005A-T6,")] {
-            let why = find(name).by_en(3.0, rows).unwrap_err();
+            let why = find(name).by_en(si(3e-3), rows).unwrap_err();
             assert!(
                 why.contains("Table 3.2") && why.contains(near) && why.contains("ADM 2020 lists it"),
                 "{why}"
@@ -214,7 +216,9 @@ mod tests {
     fn metal_that_is_not_known_has_no_strength() {
         let metal = find("alloy not known");
         assert!(metal.by_adm().unwrap_err().contains("neither is known"));
-        assert!(metal.by_en(2.0, &Tables::shipped().en_alloys).unwrap_err().contains("neither is known"));
+        assert!(
+            metal.by_en(si(2e-3), &Tables::shipped().en_alloys).unwrap_err().contains("neither is known")
+        );
         assert!(metal.density.value > 2600.0 && metal.e.value > 69e9);
     }
 
@@ -238,7 +242,7 @@ mod tests {
         let rows = &Tables::shipped().en_alloys;
         let metal = find("6061-T6");
         assert!((metal.by_adm().unwrap().f_ty_ksi - 35.0).abs() < 1e-12);
-        assert!((metal.by_en(3.0, rows).unwrap().1.f_o_mpa - 240.0).abs() < 1e-12);
-        assert!(metal.by_en(21.0, rows).unwrap_err().contains("none for 21 mm"));
+        assert!((metal.by_en(si(3e-3), rows).unwrap().1.f_o_mpa - 240.0).abs() < 1e-12);
+        assert!(metal.by_en(si(21e-3), rows).unwrap_err().contains("none for 21 mm"));
     }
 }

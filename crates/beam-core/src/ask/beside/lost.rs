@@ -6,12 +6,12 @@
 use rayon::prelude::*;
 
 use super::{Around, again::Found};
-use crate::ask::places::person_places;
-use crate::ask::study::{Job, Variant};
+use crate::ask::places::people_walking;
+use crate::ask::study::{Job, Variant, reasons};
 use crate::check::{Bond, Check, Cure, Finding, Materials, counts};
-use crate::loads::{CaseKind, Factors, Footing};
+use crate::loads::{CaseKind, Factors};
 use crate::model::{IdealRoof, StageChoice, idealise};
-use crate::survey::{Patch, Sides, Sits, Slot, SlotFrom, Snow, Survey, Way};
+use crate::survey::{Patch, Sides, Sits, Slot, SlotFrom, Snow, Survey};
 
 /// What goes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -128,13 +128,9 @@ fn worst(around: &Around<'_>, factors: &Factors, left: &Survey, bonded: bool) ->
 }
 
 fn one(around: &Around<'_>, factors: &Factors, left: &Survey, variant: Variant) -> Result<Finding, String> {
-    let roof: IdealRoof = idealise(left, variant.configuration(), variant.materials, variant.grain_across)
-        .map_err(|missing| missing.into_iter().map(|m| m.why).collect::<Vec<_>>().join("; "))?;
-    let people = match left.person.way {
-        Way::Nobody => Vec::new(),
-        Way::Bare => person_places(left, &roof, factors, Footing::Bare),
-        Way::OnABoard => person_places(left, &roof, factors, Footing::OnABoard),
-    };
+    let roof: IdealRoof =
+        idealise(left, variant.configuration(), variant.materials, variant.grain_across).map_err(reasons)?;
+    let people = people_walking(left, &roof, factors, left.person.way);
     let mut job = Job::new(left, factors, around.stage_name.to_owned(), people);
     job.cases.retain(|c| match c.kind {
         CaseKind::FirstDay | CaseKind::Service => true,

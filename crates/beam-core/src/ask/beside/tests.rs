@@ -72,14 +72,8 @@ fn without_its_only_brace_a_roof_is_the_unbraced_one() {
     let braced = survey(&roof("50", "EPS 25", "70", BRACE));
     let tables = Tables::shipped();
     let factors = Factors::of(&braced, tables).expect("factors");
-    let first = Variant {
-        stage: crate::model::StageChoice::Finished,
-        bracing: crate::check::Bracing::With,
-        bond: Bond::Full,
-        materials: Materials::Default,
-        grain_across: true,
-        hold: crate::model::Hold { walls: false, joints: false },
-    };
+    let first =
+        Variant::finished(crate::check::Bracing::With, crate::model::Hold { walls: false, joints: false });
     let around = |survey| Around {
         survey,
         factors: &factors,

@@ -7,10 +7,9 @@
 use rayon::prelude::*;
 
 use super::{Around, again::Found};
-use crate::ask::places::person_places;
-use crate::ask::study::{Job, Variant};
+use crate::ask::places::people_walking;
+use crate::ask::study::{Job, Variant, reasons};
 use crate::check::{Finding, counts};
-use crate::loads::Footing;
 use crate::model::{idealise, is_foam, mended};
 use crate::quantity::{Length, si};
 use crate::survey::{Damage, DamageState, Interval, Patch, Survey, Way};
@@ -80,12 +79,8 @@ fn worst(
     feet: bool,
 ) -> Result<Finding, String> {
     let roof = idealise(changed, variant.configuration(), variant.materials, variant.grain_across)
-        .map_err(|missing| missing.into_iter().map(|m| m.why).collect::<Vec<_>>().join("; "))?;
-    let people = match way {
-        Way::Nobody => Vec::new(),
-        Way::Bare => person_places(changed, &roof, around.factors, Footing::Bare),
-        Way::OnABoard => person_places(changed, &roof, around.factors, Footing::OnABoard),
-    };
+        .map_err(reasons)?;
+    let people = people_walking(changed, &roof, around.factors, way);
     let job = Job::new(changed, around.factors, around.stage_name.to_owned(), people);
     let found = if feet { Found::with_feet(&job, variant)? } else { Found::of(&job, variant)? };
     found.worst(|f| counts(f.check, f.footing, way)).ok_or_else(|| "nothing was checked".to_owned())

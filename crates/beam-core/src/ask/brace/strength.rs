@@ -6,7 +6,7 @@ use crate::loads::Aluminium;
 use crate::quantity::{si, significant};
 use crate::response::BraceForces;
 use crate::strength::aluminium::RectangularTube;
-use crate::strength::aluminium::en1999::{BucklingClass, PartialFactors};
+use crate::strength::aluminium::en1999::BucklingClass;
 use crate::strength::{BasisKind, OutOfRange};
 use crate::strip::{Arch, ArchLoad};
 use crate::survey::AluminiumRules;
@@ -93,7 +93,7 @@ pub(super) fn judge(
 /// Stress `s` along a flange of a tube bent to the radius `R` presses it in or out with `s t/R`; as a strip of clear
 /// width `w` held at both edges it is bent across by `s w^2/(2 R t)` (beam theory, computed).
 fn flattens(case: &Case<'_>) -> Option<String> {
-    /// Stress across over stress along that is let pass.
+    /// Stress across over stress along that is let pass (judged, no source).
     const SMALL: f64 = 0.2;
     let [width, _, wall, _] = case.size;
     let radius = case.arch.radius().ok()?.value;
@@ -114,16 +114,12 @@ fn limits(case: &Case<'_>, aluminium: &Aluminium, tolerance: f64) -> Result<Limi
     let [width, depth, wall, corner] = case.size;
     let tube = RectangularTube::new(si(width), si(depth), si(wall * tolerance))
         .and_then(|tube| tube.with_corner(si(corner)))
-        .and_then(|tube| {
-            let [m1, m2] = aluminium.gamma_m;
-            PartialFactors::new(m1, m2).map(|_| tube)
-        })
         .map_err(|e| e.to_string())?;
     let half = 2.0 * (2.0 * case.arch.rise.value / case.arch.span.value).atan();
     let arc = case.arch.span.value * half / half.sin();
     let (may, clauses) = resistance(&tube, &case.alloy, [wall, arc], aluminium)?;
     let class = if aluminium.rules == AluminiumRules::En1999 {
-        case.alloy.by_en((wall * 1e12).round() / 1e9, &aluminium.en_alloys)?.1.buckling_class
+        case.alloy.by_en(si(wall), &aluminium.en_alloys)?.1.buckling_class
     } else {
         BucklingClass::A
     };

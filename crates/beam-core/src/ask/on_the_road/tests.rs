@@ -5,7 +5,7 @@ use super::super::evaluate::Findings;
 use super::super::gaps::gaps;
 use super::super::study::{Job, Variant};
 use crate::check::{
-    Bond, Bracing, Check, Context, Cure, Finding, Materials, NotChecked, Verdict, hold_down_findings,
+    Bracing, Check, Context, Cure, Finding, Materials, NotChecked, Verdict, hold_down_findings,
 };
 use crate::loads::Factors;
 use crate::model::{Hold, LayerState, StageChoice, Time, idealise, lay_up, moduli, panel_weight};
@@ -51,14 +51,7 @@ way = "nobody"
 }
 
 fn with_defaults(bracing: Bracing) -> Variant {
-    Variant {
-        stage: StageChoice::Finished,
-        bracing,
-        bond: if bracing == Bracing::With { Bond::Full } else { Bond::None },
-        materials: Materials::Default,
-        grain_across: true,
-        hold: Hold { walls: false, joints: false },
-    }
+    Variant::finished(bracing, Hold { walls: false, joints: false })
 }
 
 /// What is found on a roof of default materials, and its factors.

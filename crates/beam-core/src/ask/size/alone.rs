@@ -113,11 +113,7 @@ pub fn size_alone(
     }
     let mut stock = on_hand(options, question.read_in, tables)?;
     stock.retain(|s| s.size[1] <= deepest + 1e-9 && wall_is_listed(s.alloy, s.size[2]));
-    let key = |s: &Stock<'_>| options.first_by.key(s.mass, s.price);
-    stock.sort_by(|a, b| {
-        let ([a0, a1], [b0, b1]) = (key(a), key(b));
-        a0.total_cmp(&b0).then(a1.total_cmp(&b1))
-    });
+    stock.sort_by(|a, b| options.first_by.order((a.mass, a.price), (b.mass, b.price)));
     let judged = stock
         .par_iter()
         .map(|s| judge(question, s, tables))

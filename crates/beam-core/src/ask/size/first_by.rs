@@ -1,5 +1,7 @@
 //! What the candidates are put in order by.
 
+use std::cmp::Ordering;
+
 use serde::Serialize;
 
 /// The order in which candidates are tried: the first that fails nothing is the one chosen.
@@ -22,11 +24,15 @@ impl FirstBy {
         }
     }
 
-    /// What candidates are sorted by: first key, then mass.
-    pub(super) fn key(self, mass: f64, price: Option<f64>) -> [f64; 2] {
+    /// Which of two, each by mass and price, comes first; a tube without a price comes last by price.
+    pub(super) fn order(self, a: (f64, Option<f64>), b: (f64, Option<f64>)) -> Ordering {
+        let by_mass = a.0.total_cmp(&b.0);
         match self {
-            FirstBy::Weight => [mass, mass],
-            FirstBy::Price => [price.unwrap_or(f64::INFINITY), mass],
+            FirstBy::Weight => by_mass,
+            FirstBy::Price => {
+                let price = |p: Option<f64>| p.unwrap_or(f64::INFINITY);
+                price(a.1).total_cmp(&price(b.1)).then(by_mass)
+            }
         }
     }
 }

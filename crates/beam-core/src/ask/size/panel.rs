@@ -1,28 +1,28 @@
 //! One panel for many candidates: condensed onto the lines where their braces may go, in one bracket of its materials.
 //!
-//! It is read only where the lightest and the heaviest candidate, solved as a whole on the same grid, use most; and
+//! It is read only where its first and its last candidate, solved as a whole on the same grid, use most; and
 //! only in cases in which no contact would have to pull. What is not read cannot put a candidate aside.
 
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use super::super::evaluate::{Solved, evaluate, pulls_open};
-use super::super::places::{PersonPlace, person_places};
+use super::super::places::{PersonPlace, people_walking};
 use super::super::solve::solve_plate;
-use super::super::study::{Job, Variant, locked_in};
+use super::super::study::{Job, Variant, locked_in, reasons};
 use crate::check::{Context, Finding, Materials, springing_in, tube_strengths};
-use crate::loads::{Basis, Case, CaseKind, Factors, Footing, Term};
-use crate::model::{IdealRoof, Missing, Time, idealise};
+use crate::loads::{Basis, Case, CaseKind, Factors, Term};
+use crate::model::{IdealRoof, Time, idealise};
 use crate::plate::{CondensedRoof, GridSize, Kept, PlateRoof, PlateShape, shape};
 use crate::survey::{Survey, Way};
 
-/// What uses less than this share of the worst is not read.
+/// What uses less than this share of the worst is not read (judged, no source; what is not read puts nothing aside).
 const READ: f64 = 0.5;
 
 /// Candidates whose braces lie on lines of one panel.
 pub(super) struct Panel<'a> {
     factors: &'a Factors,
-    /// Every candidate built in, lightest first.
+    /// Every candidate built in, in the order of the search.
     pub candidates: Vec<&'a Survey>,
     lines: Vec<f64>,
     /// Everybody who stands somewhere on one of them.
@@ -30,10 +30,6 @@ pub(super) struct Panel<'a> {
     /// Which of the people stand on each candidate.
     standing: Vec<Vec<usize>>,
     size: GridSize,
-}
-
-fn words(missing: Vec<Missing>) -> String {
-    missing.into_iter().map(|m| m.why).collect::<Vec<_>>().join("; ")
 }
 
 impl<'a> Panel<'a> {
@@ -54,9 +50,9 @@ impl<'a> Panel<'a> {
             lines.extend(with.braces.iter().filter(|b| !b.existing).map(|b| b.along.value));
             let mut own = Vec::new();
             if with.person.way != Way::Nobody {
-                let roof = idealise(with, first.configuration(), Materials::Default, true).map_err(words)?;
-                let footing = if with.person.way == Way::Bare { Footing::Bare } else { Footing::OnABoard };
-                for place in person_places(with, &roof, factors, footing) {
+                let roof =
+                    idealise(with, first.configuration(), Materials::Default, true).map_err(reasons)?;
+                for place in people_walking(with, &roof, factors, with.person.way) {
                     own.push(people.iter().position(|p| *p == place).unwrap_or_else(|| {
                         people.push(place);
                         people.len() - 1
@@ -103,13 +99,13 @@ impl<'a> Condensed<'a> {
     /// # Errors
     /// In words.
     pub(super) fn new(panel: &'a Panel<'a>, variant: Variant) -> Result<Condensed<'a>, String> {
-        let (Some(lightest), Some(heaviest)) = (panel.candidates.first(), panel.candidates.last()) else {
+        let (Some(first), Some(last)) = (panel.candidates.first(), panel.candidates.last()) else {
             return Err("no candidate".to_owned());
         };
         let Variant { materials, .. } = variant;
-        let (job, bare, shape) = panel.bare(lightest, variant)?;
+        let (job, bare, shape) = panel.bare(first, variant)?;
         let mut places: Vec<(f64, f64)> = Vec::new();
-        for with in [lightest, heaviest] {
+        for with in [first, last] {
             places.extend(worst_places(panel, &job, with, variant, &shape)?);
         }
         let state = |time: Time| PlateRoof::new(&bare, &shape, materials, time, &job.layouts);
@@ -174,7 +170,7 @@ impl<'a> Condensed<'a> {
 }
 
 fn ideal(with: &Survey, variant: Variant) -> Result<IdealRoof, String> {
-    idealise(with, variant.configuration(), variant.materials, variant.grain_across).map_err(words)
+    idealise(with, variant.configuration(), variant.materials, variant.grain_across).map_err(reasons)
 }
 
 /// Where a candidate, solved as a whole with every contact closed, uses most.

@@ -9,11 +9,11 @@ use std::collections::BTreeMap;
 use rayon::prelude::*;
 
 use super::super::check::grain_matters;
-use super::super::study::{Job, Trouble, Variant};
+use super::super::study::{Job, Trouble, Variant, reasons};
 use super::panel::{Condensed, Panel};
-use crate::check::{Bond, Bracing, Check, Finding, Materials, counts};
+use crate::check::{Bracing, Check, Finding, Materials, counts};
 use crate::loads::Factors;
-use crate::model::{Hold, StageChoice};
+use crate::model::Hold;
 use crate::plate::GridSize;
 use crate::survey::{Survey, Way};
 
@@ -49,17 +49,10 @@ impl Screened {
 /// The finished roof with new braces, glued where they are. Walls as surveyed, joints gaping: what is not put aside is
 /// judged in every state anyway.
 pub(super) fn first_variant(survey: &Survey) -> Variant {
-    Variant {
-        stage: StageChoice::Finished,
-        bracing: Bracing::With,
-        bond: Bond::Full,
-        materials: Materials::Default,
-        grain_across: true,
-        hold: Hold::all(survey)[0],
-    }
+    Variant::finished(Bracing::With, Hold::all(survey)[0])
 }
 
-/// Sorts out candidates: each built in, lightest first, with what it shares a panel by.
+/// Sorts out candidates: each built in, in the order of the search, with what it shares a panel by.
 pub(super) fn sort_out(
     factors: &Factors,
     candidates: &[(Vec<u64>, Survey)],
@@ -135,7 +128,7 @@ pub(super) fn on_grid(
     let people = Panel::new(factors, vec![with], variant, size)?.people;
     let job = Job::new(with, factors, "finished".to_owned(), people);
     let studied = job.study_on(variant, size).map_err(|trouble| match trouble {
-        Trouble::Missing(list) => list.into_iter().map(|m| m.why).collect::<Vec<_>>().join("; "),
+        Trouble::Missing(list) => reasons(list),
         Trouble::NotFinite(e) => e.to_string(),
     })?;
     let mut out = Screened::default();

@@ -1,5 +1,7 @@
 //! The search: all sorted out on condensed panels, then what is left judged in full, in their order.
 
+use std::cmp::Ordering;
+
 use super::pattern::Pattern;
 use super::places::arrangements;
 use super::screen::{Screened, finely, sort_out};
@@ -19,6 +21,7 @@ use section_tables::Tables;
 pub(super) const IN_FULL: usize = 24;
 /// Neighbours before the chosen one that are judged in full too, for the reason why not.
 const NEIGHBOURS: usize = 2;
+
 /// Braces that are tried together.
 #[derive(Debug, Clone)]
 pub(super) struct Candidate<'a> {
@@ -93,17 +96,10 @@ pub(super) fn candidates<'a>(
         }
     }
     out.sort_by(|a, b| {
-        let ([a0, a1], [b0, b1]) = (first_by.key(a.mass, a.price), first_by.key(b.mass, b.price));
-        a0.total_cmp(&b0).then(a1.total_cmp(&b1)).then_with(|| a.along.len().cmp(&b.along.len())).then_with(
-            || {
-                a.along
-                    .iter()
-                    .zip(&b.along)
-                    .map(|(p, q)| p.total_cmp(q))
-                    .find(|o| o.is_ne())
-                    .unwrap_or(std::cmp::Ordering::Equal)
-            },
-        )
+        first_by
+            .order((a.mass, a.price), (b.mass, b.price))
+            .then_with(|| a.along.len().cmp(&b.along.len()))
+            .then_with(|| a.along.partial_cmp(&b.along).unwrap_or(Ordering::Equal))
     });
     out
 }

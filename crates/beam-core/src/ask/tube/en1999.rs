@@ -3,6 +3,8 @@
 use super::found::{Bend, Found, Of};
 use super::words::read_alloy;
 use super::{Case, TubeError, TubeQuestion};
+use crate::loads::partial_factors;
+use crate::quantity::si;
 use crate::strength::aluminium::en1999::{EnMetal, EnTube, PartialFactors};
 use section_tables::Tables;
 
@@ -13,13 +15,11 @@ pub(super) fn judge(case: &Case, question: &TubeQuestion, tables: &Tables) -> Re
         Ok(alloy) => alloy,
         Err(why) => return Ok(Found::nothing(BOOK, &question.alloy, None, why)),
     };
-    // A wall of 3 mm in metres is not exactly 3 mm again.
-    let wall = (case.tube.wall * 1e3 * 1e9).round() / 1e9;
-    let (alloy, row) = match listed.by_en(wall, &tables.en_alloys) {
+    let (alloy, row) = match listed.by_en(si(case.tube.wall), &tables.en_alloys) {
         Ok(found) => found,
         Err(why) => return Ok(Found::nothing(BOOK, &listed.id, Some(listed.density.value), why)),
     };
-    let [m1, m2] = question.factors(tables)?;
+    let [m1, m2] = partial_factors(question.partial_factors, tables)?;
     let member = EnTube {
         tube: case.tube,
         metal: EnMetal::from_table(row)?,

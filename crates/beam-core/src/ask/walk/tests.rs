@@ -6,9 +6,9 @@ use super::super::study::{Job, Variant};
 use super::ground::{Found, Ground, SolvedRoof};
 use super::raster::{Raster, Stance};
 use super::{WalkOptions, walk};
-use crate::check::{Bond, Bracing, Check, Materials, Verdict};
+use crate::check::{Bracing, Check, Verdict};
 use crate::loads::{Factors, Footing};
-use crate::model::{Hold, IdealRoof, StageChoice, idealise};
+use crate::model::{Hold, IdealRoof, idealise};
 use crate::plate::Layouts;
 use crate::survey::{Survey, read_text};
 use section_tables::Tables;
@@ -96,14 +96,7 @@ depth = "25"
 const NO_STRAIN: &str = "[conditions]\nglued_at = \"70 C\"\n";
 
 fn variant(bracing: Bracing) -> Variant {
-    Variant {
-        stage: StageChoice::Finished,
-        bracing,
-        bond: if bracing == Bracing::With { Bond::Full } else { Bond::None },
-        materials: Materials::Default,
-        grain_across: true,
-        hold: Hold { walls: false, joints: false },
-    }
+    Variant::finished(bracing, Hold { walls: false, joints: false })
 }
 
 fn roof_of(survey: &Survey, v: &Variant) -> IdealRoof {
