@@ -1,5 +1,6 @@
 //! One solved roof against its limits: every case, every check.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -146,12 +147,20 @@ pub(crate) fn evaluate(
     let alike = |a: &Case, b: &Case| a.years == b.years && a.locked_in == b.locked_in;
     // Largest sag of each load, by name, and the case it came from.
     let mut deepest: Vec<(&str, f64, usize)> = Vec::new();
-    let top_of = |index: usize, case: &Case| -> Response {
-        let mut top = sum(&solved.layout, if case.hot { &solved.hot } else { &solved.fresh }, &case.top);
-        if let Some(change) = changes.get(&index) {
+    let top_of = |index: usize, case: &Case| -> Cow<'_, Response> {
+        let solved_for = if case.hot { &solved.hot } else { &solved.fresh };
+        let change = changes.get(&index);
+        // A person alone, nothing let go: the response is there already.
+        if let ([(basis, 1.0)], None) = (&case.top[..], change)
+            && let Some(alone) = solved_for.get(basis)
+        {
+            return Cow::Borrowed(alone);
+        }
+        let mut top = sum(&solved.layout, solved_for, &case.top);
+        if let Some(change) = change {
             top.add(change, 1.0);
         }
-        top
+        Cow::Owned(top)
     };
     for (index, case) in cases.iter().enumerate() {
         let at = lasting.iter().position(|(other, ..)| alike(other, case)).unwrap_or_else(|| {
@@ -193,7 +202,7 @@ pub(crate) fn evaluate(
     }
     for (name, _, index) in deepest {
         let case = &cases[index];
-        let mut total = top_of(index, case);
+        let mut total = top_of(index, case).into_owned();
         if let Some((_, aged, fresh)) = lasting.iter().find(|(other, ..)| alike(other, case)) {
             total.add(if case.kind == CaseKind::Service { aged } else { fresh }, 1.0);
         }

@@ -34,7 +34,7 @@ pub(crate) fn panel_findings(
     let mut worst = Worst::default();
     let mut unknown: Vec<Unknown> = Vec::new();
     for (place, (years, top)) in layout.skins.iter().zip(case.years.skins.iter().zip(&case.top.skins)) {
-        let near = limits.corner_distance(place.x, place.y);
+        let near = limits.corner_distance(place);
         if near < CORNER_REACH {
             // The stress there grows without end: it is judged by its own check, read a little farther out.
             if (1.0..CORNER_READ).contains(&near)
@@ -59,7 +59,7 @@ pub(crate) fn panel_findings(
     for (place, (years, top)) in layout.cores.iter().zip(case.years.cores.iter().zip(&case.top.cores)) {
         // Round a foot the plate is no picture of the core: that is checked by itself.
         let by_a_foot = case.feet.iter().any(|f| limits.near_foot(f, place.x, place.y));
-        if by_a_foot || limits.corner_distance(place.x, place.y) < CORNER_REACH {
+        if by_a_foot || limits.corner_distance(place) < CORNER_REACH {
             continue;
         }
         match &limits.of(place.state, place.layer, case).core {
@@ -103,7 +103,9 @@ impl<'a> Worst<'a> {
     pub(super) fn findings(self, context: &Context<'_>, case: &CaseState<'_>) -> Vec<Finding> {
         self.0
             .into_iter()
-            .map(|(check, place, used, basis)| finding(context, case, check, &place, used, basis.clone()))
+            .map(|(check, place, used, basis)| {
+                finding(context, case, check, (place.layer, place.x, place.y), used, basis.clone())
+            })
             .collect()
     }
 }
@@ -112,14 +114,14 @@ fn finding(
     context: &Context<'_>,
     case: &CaseState<'_>,
     check: Check,
-    place: &LayerPlace,
+    (layer, x, y): (usize, f64, f64),
     used: Used,
     basis: Basis,
 ) -> Finding {
     case.finding(
         check,
-        context.roof.layers[place.layer].name.clone(),
-        (place.x, place.y),
+        context.roof.layers[layer].name.clone(),
+        (x, y),
         Numbers {
             demand: used.demand,
             limit: used.limit(),
@@ -182,8 +184,8 @@ fn slot(
             let (s_long, s_short) = (stress(long[n].value), stress(short[n].value));
             let ratio = s_long / (limit * duration.years) + s_short / (limit * duration.top);
             let used = Used { demand: s_long + s_short, ratio, passing: limit * duration.top };
-            let at = LayerPlace { layer, x: place.x, y: place.y, state: place.state };
-            found.push(finding(context, case, Check::Slot, &at, used, basis(known, why)));
+            let at = (layer, place.x, place.y);
+            found.push(finding(context, case, Check::Slot, at, used, basis(known, why)));
         }
     }
     Ok(found)

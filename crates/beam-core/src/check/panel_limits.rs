@@ -6,7 +6,7 @@ use super::panel::Unknown;
 use crate::loads::Lasting;
 use crate::model::{LayerState, PanelState, Rect, Role, Time};
 use crate::quantity::si;
-use crate::response::SkinStress;
+use crate::response::{LayerPlace, SkinStress};
 use crate::strength::Basis;
 use crate::strength::wrinkling::hoff_mautner;
 use section_tables::Property;
@@ -110,7 +110,6 @@ pub(crate) struct LayerLimits {
 /// All limits of a roof in one bracket: cold and short, cold and medium, hot.
 pub(crate) struct PanelLimits {
     made: [Vec<Vec<LayerLimits>>; 3],
-    corners: Vec<(f64, f64)>,
     half_core: f64,
     framed: bool,
     corner_reference: f64,
@@ -137,12 +136,6 @@ impl PanelLimits {
         let half_core = (core / 2.0).max(1e-3);
         PanelLimits {
             made: [make(Lasting::Short, false), make(Lasting::Medium, false), make(Lasting::Short, true)],
-            corners: context
-                .roof
-                .openings
-                .iter()
-                .flat_map(|o| [(o.x0, o.y0), (o.x0, o.y1), (o.x1, o.y0), (o.x1, o.y1)])
-                .collect(),
             half_core,
             framed,
             corner_reference: context.factors.corner_reference,
@@ -167,10 +160,9 @@ impl PanelLimits {
         &self.made[set][state][layer]
     }
 
-    /// Distance to the nearest corner of an opening, in half core thicknesses.
-    pub(crate) fn corner_distance(&self, x: f64, y: f64) -> f64 {
-        let square = |c: &(f64, f64)| (c.0 - x) * (c.0 - x) + (c.1 - y) * (c.1 - y);
-        self.corners.iter().map(square).fold(f64::INFINITY, f64::min).sqrt() / self.half_core
+    /// Distance of a place to the nearest corner of an opening, in half core thicknesses.
+    pub(crate) fn corner_distance(&self, place: &LayerPlace) -> f64 {
+        place.to_corner / self.half_core
     }
 
     /// What a sharp corner makes of the stress read at a distance from it, in half core thicknesses.

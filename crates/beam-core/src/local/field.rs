@@ -146,7 +146,8 @@ impl Spectrum {
         let mut turned = vec![[0.0; 2]; plates.len()];
         for (j, &e) in eta.iter().enumerate() {
             for (i, &x) in xi.iter().enumerate() {
-                let bed = bed(x.hypot(e));
+                let rho = (x * x + e * e).sqrt();
+                let bed = bed(rho);
                 let mut stiffness = bed.ww;
                 for (plate, turned) in plates.iter().zip(&mut turned) {
                     let (own, turn) = plate.wave(x, e, &bed);
@@ -160,7 +161,7 @@ impl Spectrum {
                     a[(i, j)] = turn[0] * w;
                     b[(i, j)] = turn[1] * w;
                     // What the face pushes sideways presses the foam too.
-                    let along = (turn[0] * x + turn[1] * e) / x.hypot(e).max(f64::MIN_POSITIVE);
+                    let along = (turn[0] * x + turn[1] * e) / rho.max(f64::MIN_POSITIVE);
                     pressed += plate.over * bed.wu * along;
                 }
                 press[(i, j)] = pressed * w;

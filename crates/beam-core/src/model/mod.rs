@@ -23,5 +23,5 @@ pub(crate) use material::{
     strengths,
 };
 pub(crate) use member::{IdealBrace, MemberKind};
-pub(crate) use panel::{LayerState, PanelState, Rect, Role};
+pub(crate) use panel::{LayerState, PanelState, Rect, Role, nearest_corner};
 pub(crate) use trimmer::IdealTrimmer;

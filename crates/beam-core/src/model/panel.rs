@@ -121,6 +121,15 @@ pub(crate) struct Zone {
     pub state: LayerState,
 }
 
+/// Distance of a place to the nearest corner of any opening, m; infinite without openings.
+pub(crate) fn nearest_corner(openings: &[Rect], x: f64, y: f64) -> f64 {
+    let square = |o: &Rect| {
+        let (dx, dy) = ((o.x0 - x).abs().min((o.x1 - x).abs()), (o.y0 - y).abs().min((o.y1 - y).abs()));
+        dx * dx + dy * dy
+    };
+    openings.iter().map(square).fold(f64::INFINITY, f64::min).sqrt()
+}
+
 /// State of all `layers` layers at a place: the worst of the zones that cover it.
 pub(crate) fn state_at(zones: &[Zone], layers: usize, x: f64, y: f64) -> PanelState {
     let mut state = vec![LayerState::SOUND; layers];

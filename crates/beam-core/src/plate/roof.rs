@@ -16,8 +16,8 @@ use super::{
 use crate::check::Materials;
 use crate::loads::{Basis, BasisLoad};
 use crate::model::{
-    IdealBrace, IdealRoof, IdealTrimmer, LayUp, Moduli, PanelState, Role, Time, lay_up, moduli, panel_weight,
-    slot_size,
+    IdealBrace, IdealRoof, IdealTrimmer, LayUp, Moduli, PanelState, Role, Time, lay_up, moduli,
+    nearest_corner, panel_weight, slot_size,
 };
 use crate::response::{BraceForces, BracePlace, LayerPlace, Layout, SlotPlace, TrimmerPlace, WallForces};
 
@@ -250,9 +250,10 @@ impl PlateRoof {
                 seen[node] = true;
             }
             let (x, y) = grid.centre(cell);
+            let to_corner = nearest_corner(&self.openings, x, y);
             let make = &self.makes.makes[zone];
             for &layer in &self.lay_ups[zone].layer_of {
-                let place = LayerPlace { layer, x, y, state: make.state };
+                let place = LayerPlace { layer, x, y, state: make.state, to_corner };
                 if self.roles[layer] == Role::Core {
                     if make.slot.is_none() {
                         layout.cores.push(place);
@@ -390,13 +391,17 @@ impl PlateRoof {
             *value = r.sag_at_node(node).unwrap_or(0.0);
         }
         let standing = Reader::new(self).standing(r);
+        let mut shear = Vec::with_capacity(self.cells.places.len());
         for place in &self.cells.places {
             let strains = standing.strains(place);
             standing.skins(place, &strains, |at, stress| out.skins[at] = stress);
-            standing.cores(place, &strains, |at, stress| out.cores[at] = stress);
             if let Some(slot) = place.slot {
                 out.slots[slot] = standing.slot(place, &strains);
             }
+            shear.push(strains.shear);
+        }
+        for (place, own) in self.cells.places.iter().zip(&shear) {
+            standing.cores_by(place, *own, |other| shear[other], |at, stress| out.cores[at] = stress);
         }
         let mut at = 0;
         for brace in 0..self.braces.len() {

@@ -13,6 +13,8 @@ pub(crate) struct LayerPlace {
     pub y: f64,
     /// Index into [`Layout::states`].
     pub state: usize,
+    /// Distance to the nearest corner of an opening, m; infinite without openings.
+    pub to_corner: f64,
 }
 
 /// A place over a slot, which the skins bridge.

@@ -15,7 +15,8 @@ use super::solver::{FactoredStrip, Lane, Load, Response as Solved, StripBrace, S
 use crate::check::Materials;
 use crate::loads::{Basis, BasisLoad};
 use crate::model::{
-    IdealRoof, LayUp, Moduli, PanelState, Rect, Role, Time, lay_up, moduli, panel_weight, slot_size,
+    IdealRoof, LayUp, Moduli, PanelState, Rect, Role, Time, lay_up, moduli, nearest_corner, panel_weight,
+    slot_size,
 };
 use crate::response::{
     BraceForces, BracePlace, LayerPlace, Layout, Response, SkinStress, SlotPlace, WallForces,
@@ -274,8 +275,9 @@ fn lay_out(
     };
     for station in &solved.stations {
         for lane in &zones[station.zone].lanes {
+            let to_corner = nearest_corner(&roof.openings, station.x, lane.y);
             for &layer in &lane.lay_up.layer_of {
-                let at = LayerPlace { layer, x: station.x, y: lane.y, state: lane.state };
+                let at = LayerPlace { layer, x: station.x, y: lane.y, state: lane.state, to_corner };
                 match roof.layers[layer].role {
                     Role::Core if lane.slot.is_some() => {}
                     Role::Core => layout.cores.push(at),

@@ -111,7 +111,7 @@ impl<'a> Scan<'a> {
                 unknown.push(what.clone());
             }
         };
-        let near: Vec<f64> = layout.skins.iter().map(|p| limits.corner_distance(p.x, p.y)).collect();
+        let near: Vec<f64> = layout.skins.iter().map(|p| limits.corner_distance(p)).collect();
         let skins = layout
             .skins
             .iter()
@@ -136,7 +136,7 @@ impl<'a> Scan<'a> {
             .cores
             .iter()
             .map(|place| {
-                if limits.corner_distance(place.x, place.y) < CORNER[2] {
+                if limits.corner_distance(place) < CORNER[2] {
                     return None;
                 }
                 match &limits.of(place.state, place.layer, &case).core {

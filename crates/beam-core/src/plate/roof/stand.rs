@@ -192,7 +192,7 @@ pub(super) fn zone_reading(lay_up: &LayUp, ks: [f64; 2], roles: &[Role]) -> Zone
 pub(crate) struct Strains {
     plane: [f64; 3],
     curvature: [f64; 3],
-    shear: [f64; 2],
+    pub(super) shear: [f64; 2],
 }
 
 /// One load on the roof.
@@ -236,13 +236,24 @@ impl Standing<'_> {
     }
 
     /// Shear stress in every core of a cell.
-    pub(crate) fn cores(&self, place: &CellPlace, at: &Strains, mut take: impl FnMut(usize, [f64; 2])) {
+    pub(crate) fn cores(&self, place: &CellPlace, at: &Strains, take: impl FnMut(usize, [f64; 2])) {
+        self.cores_by(place, at.shear, |other| self.shear_strain(&self.reader.cells[other]), take);
+    }
+
+    /// The same where the shear strain of every cell is known: `own` that of the cell, `of` that of any.
+    pub(super) fn cores_by(
+        &self,
+        place: &CellPlace,
+        own: [f64; 2],
+        of: impl Fn(usize) -> [f64; 2],
+        mut take: impl FnMut(usize, [f64; 2]),
+    ) {
         if place.cores.is_empty() {
             return;
         }
-        let mut mean = if place.around.is_empty() { at.shear } else { [0.0; 2] };
+        let mut mean = if place.around.is_empty() { own } else { [0.0; 2] };
         for (other, weight) in &place.around {
-            let one = self.shear_strain(&self.reader.cells[*other]);
+            let one = of(*other);
             mean = [mean[0] + weight * one[0], mean[1] + weight * one[1]];
         }
         for (factor, number) in self.reader.roof.readings[place.zone].cores.iter().zip(place.cores.clone()) {
