@@ -10,15 +10,24 @@ use super::context::{CaseState, Context};
 use super::finding::{Check, Finding};
 use super::panel::Worst;
 use super::panel_limits::PanelLimits;
-use crate::response::Layout;
+use crate::response::{Layout, Response, SkinStress};
 
-/// A skin beside a gap, and the foam under or over it.
+/// A skin beside a gap, and the foam under or over it: places of a layout.
 pub(crate) struct BesideJoint {
-    skin: usize,
-    core: usize,
+    pub skin: usize,
+    pub core: usize,
     direction: usize,
     /// Depth of the skin over that of the foam.
     slope: f64,
+}
+
+impl BesideJoint {
+    /// Shear stress in the foam there, Pa: its own, and what the skin gives up at the gap.
+    pub(crate) fn shear(&self, core: &[f64; 2], skin: &SkinStress) -> [f64; 2] {
+        let mut tau = *core;
+        tau[self.direction] = tau[self.direction].abs() + (skin.middle[self.direction] * self.slope).abs();
+        tau
+    }
 }
 
 /// Places of the layout right beside the gaps, both sides.
@@ -64,12 +73,7 @@ pub(crate) fn joint_findings(
         let at = &layout.cores[p.core];
         // No limit known for the foam: the panel's own check has told so.
         let Some(Ok(core)) = &limits.of(at.state, at.layer, case).core else { continue };
-        let tau = |response: &crate::response::Response| {
-            let mut tau = response.cores[p.core];
-            let out_of_skin = response.skins[p.skin].middle[p.direction] * p.slope;
-            tau[p.direction] = tau[p.direction].abs() + out_of_skin.abs();
-            tau
-        };
+        let tau = |response: &Response| p.shear(&response.cores[p.core], &response.skins[p.skin]);
         worst.keep(Check::CoreShear, at, &core.used(case, &tau(case.years), &tau(case.top)), &core.basis);
     }
     worst.findings(context, case)

@@ -6,6 +6,7 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use super::super::evaluate::{Solved, evaluate, glue_and_ends_ratio, must_let_go, sum};
+use super::super::places::edge_strip;
 use super::super::solve::basis_set;
 use super::super::study::{Job, Trouble, Variant};
 use super::feet::{Local, MakeUps};
@@ -13,11 +14,11 @@ use super::raster::{Person, Stance};
 use super::scan::{Scan, Worst, person_state};
 use crate::check::{
     CaseState, Check, Context, EdgePlaces, LoosePatch, PanelLimits, RATIO_CAP, TubeStrength, Unknown,
-    Untried, brace_findings, edge_findings, held, loose_findings, loose_patches, panel_findings,
-    sag_findings, trimmer_findings, tube_strengths,
+    Untried, beside_joints, brace_findings, edge_findings, held, joint_findings, loose_findings,
+    loose_patches, panel_findings, sag_findings, trimmer_findings, tube_strengths,
 };
 use crate::loads::{Basis, BasisLoad, Case, Factors, Footing, permanent_cases, person_cases};
-use crate::model::{IdealRoof, Missing, Time};
+use crate::model::{IdealRoof, Missing, Rect, Time};
 use crate::plate::{Free, GridSize, Layouts, PlateRoof, PlateShape, Reader, shape};
 use crate::response::{Layout, Response};
 use crate::survey::Survey;
@@ -298,6 +299,7 @@ impl<'a> Ground<'a> {
         };
         let layout = &fresh.layout;
         let places = EdgePlaces::new(&self.context, layout);
+        let gaps = beside_joints(&self.context, layout);
         let mut worst = Worst::of(Check::Sag, 0.0, 0.0, 0.0);
         for (mut top, case) in [(cold, &self.cases[0]), (hot, &self.cases[1])] {
             if let Some(change) = &change {
@@ -310,7 +312,9 @@ impl<'a> Ground<'a> {
             let braces = brace_findings(&self.context, layout, &state, &self.tubes);
             let trimmers = trimmer_findings(&self.context, layout, &state);
             let edges = edge_findings(&self.context, layout, &places, &state);
-            for f in panel.into_iter().chain(sag).chain(braces).chain(trimmers).chain(edges) {
+            let joints = joint_findings(&self.context, &self.limits, layout, &gaps, &state);
+            let members = braces.into_iter().chain(trimmers);
+            for f in panel.into_iter().chain(joints).chain(sag).chain(members).chain(edges) {
                 worst.keep(Worst::of(f.check, f.ratio, f.x, f.y));
             }
         }
@@ -405,6 +409,12 @@ impl<'a> Ground<'a> {
                     met.push(number);
                 }
             }
+            for (px, py) in joints_by(self.roof, (x, y), a.max(b)) {
+                let number = make_ups.at(&self.context, px, py);
+                if !met.contains(&number) {
+                    met.push(number);
+                }
+            }
             stands.push((place, met));
         }
         let locals: Vec<Local> = make_ups.try_feet(&self.context, stance);
@@ -451,6 +461,19 @@ impl<'a> Ground<'a> {
             |_: usize, s: &crate::plate::Standing<'_>| (scan.worst_of_all(s, feet), scan.worst(s, feet).0);
         reader.stand_each(&loads, both).pop().flatten()
     }
+}
+
+/// Places on the joints that a foot about a place comes so near to that its skin bends as beside an edge.
+fn joints_by(roof: &IdealRoof, (x, y): (f64, f64), half: f64) -> Vec<(f64, f64)> {
+    let reach = half + edge_strip(roof);
+    let foot = Rect { x0: x - reach, x1: x + reach, y0: y - reach, y1: y + reach };
+    let near = |r: &&Rect| foot.x0 < r.x1 && r.x0 < foot.x1 && foot.y0 < r.y1 && r.y0 < foot.y1;
+    let inside = |at: f64, from: f64, to: f64| {
+        let off = (to - from) / 1000.0;
+        at.clamp(from + off, to - off)
+    };
+    let rects = roof.joints.iter().map(|j| &j.rect).filter(near);
+    rects.map(|r| (inside(x, r.x0, r.x1), inside(y, r.y0, r.y1))).collect()
 }
 
 /// What stays on in a person's case.

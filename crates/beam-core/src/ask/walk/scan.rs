@@ -5,13 +5,13 @@
 //! square speaks for it, and the whole square is read where that one comes near the worst.
 
 use crate::check::{
-    CaseState, Check, Context, CoreLimits, Cure, EdgeAsked, PanelLimits, SkinLimits, TubeStrength, Unknown,
-    WrinklingLimits, brace_findings, panel_findings, trimmer_findings,
+    BesideJoint, CaseState, Check, Context, CoreLimits, Cure, EdgeAsked, PanelLimits, SkinLimits,
+    TubeStrength, Unknown, WrinklingLimits, beside_joints, brace_findings, panel_findings, trimmer_findings,
 };
 use crate::loads::Footing;
 use crate::model::Rect;
 use crate::plate::{CellPlace, Reader, Standing};
-use crate::response::{BraceForces, BracePlace, Layout, Response, SlotPlace};
+use crate::response::{BraceForces, BracePlace, Layout, Response, SkinStress, SlotPlace};
 
 /// Side of a square of cells that one cell speaks for.
 const SQUARE: usize = 4;
@@ -89,6 +89,8 @@ pub(crate) struct Scan<'a> {
     /// First place of each brace in the layout.
     brace_start: Vec<usize>,
     slots: Vec<SlotAsked>,
+    /// Beside joints that pass no force: the cell, and what is read there.
+    joints: Vec<(usize, BesideJoint)>,
     squares: Vec<Vec<usize>>,
     always: Vec<usize>,
     /// What could not be judged for want of a strength.
@@ -172,6 +174,7 @@ impl<'a> Scan<'a> {
             braces,
             brace_start: (0..context.roof.braces.len()).map(start).collect(),
             slots,
+            joints: joints(context, reader, layout),
             squares: reader.squares(SQUARE),
             always: reader.beside_edges(),
             unknown,
@@ -201,6 +204,7 @@ impl<'a> Scan<'a> {
                 square[1..].iter().for_each(|k| worst.keep(self.cell(person, *k, feet)));
             }
         }
+        self.beside_joints(person, &mut worst);
         let glue = self.brace_worst(person, &mut worst);
         self.trimmers(person, &mut worst);
         (worst, glue)
@@ -211,9 +215,32 @@ impl<'a> Scan<'a> {
     pub(crate) fn worst_of_all(&self, person: &Standing<'_>, feet: &[Rect]) -> Worst {
         let mut worst = self.sag(person);
         (0..self.reader.cells.len()).for_each(|k| worst.keep(self.cell(person, k, feet)));
+        self.beside_joints(person, &mut worst);
         self.brace_worst(person, &mut worst);
         self.trimmers(person, &mut worst);
         worst
+    }
+
+    fn beside_joints(&self, person: &Standing<'_>, worst: &mut Worst) {
+        let years = self.case.years;
+        for (k, joint) in &self.joints {
+            let place = &self.reader.cells[*k];
+            let Some(Ok(limits)) = &self.core_limits(joint.core) else { continue };
+            let strains = person.strains(place);
+            let (mut skin, mut core) = (SkinStress::default(), [0.0; 2]);
+            person.skins(place, &strains, |at, stress| skin = if at == joint.skin { stress } else { skin });
+            person.cores(place, &strains, |at, stress| core = if at == joint.core { stress } else { core });
+            let lasting = joint.shear(&years.cores[joint.core], &years.skins[joint.skin]);
+            let used = limits.used(&self.case, &lasting, &joint.shear(&core, &skin));
+            let ratio = used.ratio * self.context.model_factor;
+            worst.keep(Worst::of(Check::CoreShear, ratio, place.x, place.y));
+        }
+    }
+
+    /// Limits of a core's place of the layout.
+    fn core_limits(&self, core: usize) -> &'a Option<Result<CoreLimits, Unknown>> {
+        let place = &self.layout.cores[core];
+        &self.limits.of(place.state, place.layer, &self.case).core
     }
 
     fn trimmers(&self, person: &Standing<'_>, worst: &mut Worst) {
@@ -325,6 +352,13 @@ impl<'a> Scan<'a> {
 /// Use of a glue line by a flow; none where nothing flows, however soft the glue.
 fn share(flow: f64, per_flow: f64) -> f64 {
     if flow == 0.0 { 0.0 } else { flow.abs() * per_flow }
+}
+
+/// Where the foam beside joints is read, with the cells that those places lie in.
+fn joints(context: &Context<'_>, reader: &Reader<'_>, layout: &Layout) -> Vec<(usize, BesideJoint)> {
+    let cell_of = |core: usize| reader.cells.iter().position(|c| c.cores.contains(&core));
+    let places = beside_joints(context, layout).into_iter();
+    places.filter_map(|joint| Some((cell_of(joint.core)?, joint))).collect()
 }
 
 /// What the brace checks make of unit forces: their limits, without writing them down twice.

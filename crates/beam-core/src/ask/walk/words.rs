@@ -31,14 +31,6 @@ pub(super) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Ve
             "what springing it in locks in is not added under a person here",
         );
     }
-    if survey.joints.iter().any(parts) {
-        also("dent", "joints", "a foot on a joint of the skin is not tried: keep off it");
-        also(
-            "core shear",
-            "joints",
-            "how a person shears the foam beside a joint of the skin is not worked out here",
-        );
-    }
     if survey.limits.aluminium == AluminiumRules::En1999 && !survey.braces.is_empty() {
         gaps.push(NotChecked {
             check: "brace".to_owned(),
@@ -263,6 +255,9 @@ pub(super) fn assumptions(survey: &Survey, factors: &Factors, map: Option<&Map>)
     out.push(words("map", format!("The map is for one foot at a time {way}, tried both ways round at each of {} x {} places, on top of everything that stays on, aged; a walking person counts {} times (common practice, no source).", map.raster.across.len(), map.raster.along.len(), factors.walking)));
     out.push(words("map-bracket", "The map is for default materials. The places that use most are tried again with low and high ones; the words rest on all three.".to_owned()));
     out.push(words("other-ways", "Other ways of standing, and the roof as found, are tried on a coarser raster; boards at the places that use most.".to_owned()));
+    if survey.joints.iter().any(parts) {
+        out.push(words("foot-by-joint", "Near a joint of a skin the foot is tried as if that skin were gone there, which is worse than a joint: what holds so holds; where it does not, the map says that it is not known.".to_owned()));
+    }
     out.push(words(
         "ends",
         "Where the roof runs on, nobody is tried close to the end of what was surveyed.".to_owned(),
