@@ -4,6 +4,7 @@ mod adm;
 mod arch;
 mod beam;
 mod bond;
+mod diaphragm;
 mod element;
 mod en1999;
 mod foot;
@@ -59,6 +60,7 @@ pub fn answer(route: &str, quantity: &str, inputs: &Inputs) -> Result<f64, Strin
         "punch" => foot::punch(quantity, inputs),
         "wrinkling" => wrinkling::wrinkling(quantity, inputs),
         "plate" => plate::plate(quantity, inputs),
+        "panel between diaphragms" => diaphragm::crowned(quantity, inputs),
         "panel of layers" => panel::layers(quantity, inputs),
         "moisture" => rules::moisture(inputs),
         "foam" => rules::foam(quantity, inputs),

@@ -263,7 +263,7 @@ impl Panel {
 }
 
 /// A pressure of half a wave each way as forces on the crossings of the lines.
-fn wave(q: f64, x: &[f64], y: &[f64]) -> Vec<Load> {
+pub(super) fn wave(q: f64, x: &[f64], y: &[f64]) -> Vec<Load> {
     let shares = |lines: &[f64]| -> Vec<(f64, f64)> {
         let length = lines.last().copied().unwrap_or(f64::NAN);
         let three = lines.windows(3);
