@@ -9,7 +9,7 @@ const KSI: f64 = KIP / (INCH * INCH);
 /// Size of a unit in SI; `None` for a word that is no unit.
 pub(crate) fn size(unit: &str) -> Option<f64> {
     Some(match unit {
-        "-" | "rad" | "percent" | "N" | "N mm/mm" => 1.0,
+        "-" | "rad" | "percent" | "N" | "N mm/mm" | "Hz" | "K" | "1/K" => 1.0,
         "in" => INCH,
         "in2" => INCH * INCH,
         "in3" => INCH * INCH * INCH,

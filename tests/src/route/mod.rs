@@ -4,11 +4,13 @@ mod adm;
 mod arch;
 mod beam;
 mod bond;
+mod diaphragm;
 mod element;
 mod en1999;
 mod foot;
 mod joint;
 mod laminate;
+mod panel;
 mod plate;
 mod question;
 mod rules;
@@ -58,11 +60,16 @@ pub fn answer(route: &str, quantity: &str, inputs: &Inputs) -> Result<f64, Strin
         "punch" => foot::punch(quantity, inputs),
         "wrinkling" => wrinkling::wrinkling(quantity, inputs),
         "plate" => plate::plate(quantity, inputs),
+        "panel between diaphragms" => diaphragm::crowned(quantity, inputs),
+        "panel of layers" => panel::layers(quantity, inputs),
         "moisture" => rules::moisture(inputs),
         "foam" => rules::foam(quantity, inputs),
         "ponding" => rules::ponding(inputs),
         "channel" => rules::channel(inputs),
         "reading" => rules::reading(inputs),
+        "frequency" => rules::frequency(inputs),
+        "warm panel" => rules::warm_panel(inputs),
+        "crown" => rules::crown(quantity, inputs),
         "EN 1999 part" => en1999::wall(quantity, inputs),
         "EN 1999 column" => en1999::column(quantity, inputs),
         "EN 1999 member" => en1999::member(quantity, inputs),

@@ -1,9 +1,10 @@
-//! Small rules: moisture, foam, ponding, channels, readings.
+//! Small rules: moisture, foam, ponding, channels, readings, frequency, warmth, the crown.
 
+use beam_core::forming::{Arc, BentSection, Sprung};
 use beam_core::quantity::{read_force, read_pressure, si};
 use beam_core::strength::core::{Pressing, crush};
 use beam_core::strength::foam::{horvath_modulus, lasting_shear_modulus, sag_with_creep};
-use beam_core::strength::{ponding as water, void, wood};
+use beam_core::strength::{frequency as shaking, ponding as water, thermal_bow, void, wood};
 
 use super::{unknown, words};
 use crate::inputs::Inputs;
@@ -49,5 +50,33 @@ pub(super) fn reading(inputs: &Inputs) -> Result<f64, String> {
         "force" => read_force(&text).map(|f| f.value).map_err(words),
         "pressure" => read_pressure(&text).map(|p| p.value).map_err(words),
         other => Err(format!("as \"{other}\"")),
+    }
+}
+
+/// Own frequency of a weight that stands on a spring.
+pub(super) fn frequency(inputs: &Inputs) -> Result<f64, String> {
+    shaking::rayleigh(&[(si(450.0), si(inputs.si("sag")?))]).map_err(words)
+}
+
+/// Rise of a panel whose upper skin is warmer.
+pub(super) fn warm_panel(inputs: &Inputs) -> Result<f64, String> {
+    let skin = inputs.si("expansion")?;
+    let [warmer, apart, span] = ["warmer", "d", "L"].map(|name| inputs.si(name));
+    thermal_bow::rise((skin, warmer?), (skin, 0.0), si(apart?), si(span?)).map(|r| r.value).map_err(words)
+}
+
+/// The arc over a span, and what a straight tube sprung to it has spent.
+pub(super) fn crown(quantity: &str, inputs: &Inputs) -> Result<f64, String> {
+    let span = si(inputs.si("L")?);
+    if quantity == "radius" {
+        return Arc::new(span, si(inputs.si("rise")?)).map(|arc| arc.radius().value).map_err(words);
+    }
+    let arc = Arc::with_radius(span, si(inputs.si("R")?)).map_err(words)?;
+    let depth = inputs.si("h")?;
+    let tube = BentSection::tube(si(depth), si(depth), si(depth / 8.0)).map_err(words)?;
+    let sprung = Sprung::new(tube, si(inputs.si("E")?), si(240e6), None, arc).map_err(words)?;
+    match quantity {
+        "stress of a tube sprung in" => Ok(sprung.stress().value),
+        _ => Err(unknown(quantity)),
     }
 }

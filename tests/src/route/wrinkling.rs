@@ -14,6 +14,9 @@ pub(super) fn wrinkling(quantity: &str, inputs: &Inputs) -> Result<f64, String> 
     }
     let skin = WrinklingSkin::new(si(inputs.si("Df")?), si(inputs.si("t")?)).map_err(words)?;
     let (core, nu) = (si(inputs.si("Ec")?), inputs.si("nuc")?);
+    if quantity == "coefficient, half space in plane stress" {
+        return half_space(skin, inputs);
+    }
     let wrinkle = match inputs.maybe("c")? {
         None => skin.on_half_space(core, nu),
         Some(depth) => {
@@ -29,6 +32,20 @@ pub(super) fn wrinkling(quantity: &str, inputs: &Inputs) -> Result<f64, String> 
     match quantity {
         "stress of a perfect skin" => Ok(wrinkle.perfect.value),
         "half wave" => Ok(wrinkle.half_wave.value),
+        "coefficient, springs" => {
+            let share = inputs.si("t")? / inputs.si("c")?;
+            Ok(wrinkle.perfect.value / (inputs.si("Ef")? * inputs.si("Ec")? * share).sqrt())
+        }
         _ => Err(unknown(quantity)),
     }
+}
+
+/// The stress over `(Ef Ec Gc)^(1/3)`. The library's foam is in plane strain; `E (1 + 2 nu)/(1 + nu)^2` and `nu/(1 + nu)`
+/// in place of `E` and `nu` make plane stress of it (any text on elasticity).
+fn half_space(skin: WrinklingSkin, inputs: &Inputs) -> Result<f64, String> {
+    let [face, foam, shear, nu] = ["Ef", "Ec", "Gc", "nuc"].map(|name| inputs.si(name));
+    let (foam, nu) = (foam?, nu?);
+    let in_strain = foam * (1.0 + 2.0 * nu) / (1.0 + nu).powi(2);
+    let wrinkle = skin.on_half_space(si(in_strain), nu / (1.0 + nu)).map_err(words)?;
+    Ok(wrinkle.perfect.value / (face? * foam * shear?).cbrt())
 }

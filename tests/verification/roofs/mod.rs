@@ -12,6 +12,7 @@ mod must_not_hold;
 mod same;
 mod superposition;
 mod unsafe_roofs;
+mod weights;
 
 use bracewright_tests::roof::{MAP_ROOM, with};
 

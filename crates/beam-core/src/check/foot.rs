@@ -15,7 +15,7 @@ use crate::strength::fall_through::{SkinUnderFoot, fall_through, strongest};
 use crate::survey::Survey;
 
 /// Tries at the softened foam that yields under a heel.
-const YIELD_STEPS: usize = 6;
+const YIELD_STEPS: usize = 12;
 
 /// A place where a foot is tried: a state of the panel and one place that has it.
 pub(crate) struct FootPlace<'a> {
@@ -247,8 +247,8 @@ fn punch(
 /// Heel: the skin's bending under a small hard foot, the foam yielding at its crushing stress.
 ///
 /// Yielding is met by an evenly softened foam whose peak stress is just the crushing stress. That spreads the dent
-/// wider and bends the skin more than foam that yields only where it must: on the safe side (by 20 to 180 percent
-/// against rows CR1 to CR4, an elastic-plastic bed).
+/// wider and bends the skin more than foam that yields only where it must: on the safe side, by a fifth to not quite
+/// twice on a bed of springs that yield.
 fn heel(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result<Vec<Finding>, String> {
     let foam = foam(context, place)?;
     let Some((plate, lay_up)) = skin_plate(context, place, Time::Fresh)? else {
@@ -281,7 +281,7 @@ pub(super) fn yielded(
         if over <= 1.0 {
             break;
         }
-        // The peak goes with about the square root of the modulus, or less: so this never softens too little twice.
+        // The peak goes with the square root of the modulus, or less under a wide pad: each step falls a little short.
         e /= over.powi(2).min(100.0);
         (stress, moments) = press(e)?;
     }
@@ -388,3 +388,6 @@ fn stumble(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Res
     }
     Ok(vec![finding])
 }
+
+#[cfg(test)]
+mod tests;

@@ -237,3 +237,110 @@ fn factors_as_the_standards_have_them() {
 fn standard_person_weighs_as_the_walk_test() {
     close(Tables::shipped().factor("person_mass").expect("shipped").value * 9.80665, 1200.0, 5.0);
 }
+
+/// The rest of the ASTM C578 property table as foam makers quote it, psi: compression 10-14, 13-18, 15-21, 25-33 (the
+/// high end); tension 16-20, 17-21, 18-22, 23-27; modulus 180, 250, 320, 460, the least that is taken here. Held in
+/// three digits. Expansion 3.5e-5 per degree F, lasting service limit 167 F.
+#[test]
+fn bead_foam_typical_values_of_astm_c578() {
+    for (foam, compression, tension, modulus) in [
+        ("EPS 15", 14.0, [16.0, 20.0], 180.0),
+        ("EPS 20", 18.0, [17.0, 21.0], 250.0),
+        ("EPS 25", 21.0, [18.0, 22.0], 320.0),
+        ("EPS 30", 33.0, [23.0, 27.0], 460.0),
+    ] {
+        let mpa = |psi: f64| psi * KPA_PER_PSI / 1e3;
+        close(band(foam, Crush)[2], mpa(compression), 6e-4);
+        let [low, _, high] = band(foam, TensionCore);
+        close(low, mpa(tension[0]), 6e-4);
+        close(high, mpa(tension[1]), 6e-4);
+        close(band(foam, ECore)[0], mpa(modulus), 6e-3);
+        close(default(foam, ThermalExpansion), 3.5e-5 * 1.8, 1e-12);
+    }
+    let limit = Tables::shipped().factor("eps_service_limit").expect("shipped").value;
+    close(limit, (167.0 - 32.0) / 1.8, 1e-9);
+}
+
+/// Data sheet of generic sheathing plywood by ASTM D3043, D3500, D3501, MPa and 1/K: the band it prints.
+#[test]
+fn sheathing_plywood_of_its_data_sheet() {
+    for (property, printed) in [
+        (E1Flexural, [8200.0, 10_300.0]),
+        (G12, [586.0, 758.0]),
+        (G13, [138.0, 207.0]),
+        (Tension1, [27.6, 34.5]),
+        (Bending1, [48.3, 68.9]),
+        (Compression1, [31.0, 41.4]),
+        (ShearPanel, [5.52, 6.89]),
+        (ShearPlanar, [1.72, 2.07]),
+        (ThermalExpansion, [6.0e-6, 6.5e-6]),
+    ] {
+        let [low, middle, high] = band("sheathing plywood", property);
+        assert_eq!([low, high], printed, "{property}");
+        assert!(low <= middle && middle <= high, "{property}");
+    }
+}
+
+/// MO3: Wood Handbook FPL-GTR-282, Table 5-5b, light red meranti, green over 12 percent: bending modulus 1.04/1.23e6
+/// psi, bending 6600/9500, compression 3330/5920, shear 710/970 psi. A wet skin keeps the first of its stiffness; one
+/// share stands for all of its strength: that of compression, the most affected, with the others inside its band.
+#[test]
+fn a_wet_skin_keeps_what_green_meranti_has() {
+    let wet = Tables::shipped().damage_state("wet").expect("shipped");
+    let skin = wet.effect_on(section_tables::DamagedLayer::Skin).expect("defined for skins");
+    let [modulus, bending, compression, shear] =
+        [1.04 / 1.23, 6600.0 / 9500.0, 3330.0 / 5920.0, 710.0 / 970.0];
+    close(modulus, 0.8455285, 1e-7); // MO3_MOE
+    close(bending, 0.6947368, 1e-7); // MO3_MOR
+    close(compression, 0.5625, 1e-9); // MO3_compression_parallel
+    close(shear, 0.7319588, 1e-7); // MO3_shear_parallel
+    close(skin.stiffness.default, modulus, 0.005);
+    close(skin.strength.default, compression, 0.005);
+    for ratio in [bending, shear] {
+        assert!(skin.strength.default <= ratio && ratio <= skin.strength.high, "{ratio}");
+    }
+}
+
+/// The same, Table 5-15, wood of 12 percent at 50 C: modulus -7 percent, bending -20, compression -25, across the grain -35.
+/// One share stands for all strengths: that of compression along the grain; across it softwood's low end. Bead foam after cycles to 80 C (published abstract): modulus in compression
+/// -38 percent, and up to -50 where the heat stays.
+#[test]
+fn heat_leaves_what_was_measured() {
+    for wood in ["tropical plywood", "birch plywood", "sheathing plywood", "softwood"] {
+        close(default(wood, HeatModulus), 1.0 - 0.07, 1e-9);
+        close(default(wood, HeatStrength), 1.0 - 0.25, 1e-9);
+    }
+    close(band("softwood", HeatStrength)[0], 1.0 - 0.35, 1e-9);
+    for foam in ["EPS 15", "EPS 20", "EPS 25", "EPS 30"] {
+        close(default(foam, HeatModulus), 1.0 - 0.38, 0.021);
+        close(band(foam, HeatModulus)[0], 1.0 - 0.50, 1e-9);
+    }
+}
+
+/// LD2: the British annex to EN 1991-1-1 asks 0.9 kN of a roof that is walked on for upkeep; on the square of 50 mm of
+/// clause 6.3.1.2 (from memory) 0.36 MPa. The heel tried here presses harder. LD1: 1.2 kN on the pad of the walk test of
+/// EN 14509, 100 mm square (from memory), are 0.12 MPa: what the standard person presses there.
+#[test]
+fn heel_and_person_press_as_the_codes_ask() {
+    let factor = |key: &str| Tables::shipped().factor(key).expect("shipped").value;
+    let heel = factor("heel_force") / factor("heel_side").powi(2);
+    assert!(heel >= 0.36, "{heel} MPa");
+    close(factor("person_mass") * 9.80665 / (100.0 * 100.0), 0.12, 0.0005);
+}
+
+/// The step from a mean strength to the 5 percent one, which is judged: no bolder than closed forms for a scatter of 20
+/// percent, which takes in plywood from different makers (18 percent, judged). PR2, PR1: lognormal, `s = sqrt(ln(1 + V2))`
+/// 0.1980422, then `exp(-1.645 s - s2/2)` 0.7079649. PR3: normal, `1 - 1.645 V` 0.6710293.
+#[test]
+fn from_mean_to_5_percent_is_no_bolder_than_closed_forms() {
+    const NORMAL_95: f64 = 1.644_853_627;
+    let v: f64 = 0.20;
+    let s = v.mul_add(v, 1.0).ln().sqrt();
+    close(s, 0.1980422, 1e-7);
+    let lognormal = (-NORMAL_95 * s - s * s / 2.0).exp();
+    close(lognormal, 0.7079649, 1e-7);
+    let normal = 1.0 - NORMAL_95 * v;
+    close(normal, 0.6710293, 1e-7);
+    let taken = Tables::shipped().factor("mean_to_5_percent").expect("shipped").value;
+    assert!(taken <= lognormal && taken <= normal, "{taken}");
+}
