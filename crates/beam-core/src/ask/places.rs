@@ -143,6 +143,7 @@ fn add_places(places: &mut Vec<PersonPlace>, roof: &IdealRoof, footing: Footing,
         wanted.push(z.rect.centre());
         wanted.push((z.rect.x0 / 2.0 + z.rect.x1 / 2.0, z.rect.y0 + half[1]));
     }
+    wanted.extend(super::pieces::places_on_pieces(roof));
     let mut lines: Vec<f64> = roof.braces.iter().map(|b| b.y).collect();
     lines.sort_by(f64::total_cmp);
     wanted.extend(lines.iter().map(|y| (span / 2.0, *y)));

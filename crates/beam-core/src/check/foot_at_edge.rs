@@ -56,7 +56,7 @@ pub(crate) fn foot_at_edge(
             if state.iter().any(LayerState::is_cut) {
                 return Err("a joint of a skin runs out at the edge of the opening".to_owned());
             }
-            let one = one_place(context, survey, &FootPlace { state: &state, x, y }, turned)?;
+            let one = one_place(context, survey, &FootPlace { state: &state, x, y, curvature: 0.0 }, turned)?;
             if worst.is_none_or(|w| one.ratio > w.ratio) {
                 worst = Some(one);
             }
