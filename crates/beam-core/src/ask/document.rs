@@ -320,6 +320,7 @@ fn add_gaps(survey: &Survey, study: &Study, gaps: &mut Vec<NotChecked>) {
             }
         }
     }
+    super::edge_feet::gaps(survey, &study.edge_feet).into_iter().for_each(&mut add);
     for (_, _, untried) in &study.feet {
         for (check, footing, why) in untried {
             add(NotChecked {

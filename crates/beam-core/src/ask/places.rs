@@ -103,7 +103,10 @@ pub(crate) fn person_places(
 /// The same with the foot or board one way round.
 fn add_places(places: &mut Vec<PersonPlace>, roof: &IdealRoof, footing: Footing, patch: [f64; 2]) {
     let half = patch.map(|p| p / 2.0);
-    let clear = edge_strip(roof);
+    // Whoever goes bare steps right beside the hole too.
+    let strip = edge_strip(roof);
+    let (clear, clears) =
+        if footing == Footing::Bare { (0.0, vec![strip, 0.0]) } else { (strip, vec![strip]) };
     let (span, length) = (roof.span, roof.length);
     // The model is cut where the roof runs on: what stands near the cut would seem to stand on an edge.
     let ends =
@@ -130,7 +133,7 @@ fn add_places(places: &mut Vec<PersonPlace>, roof: &IdealRoof, footing: Footing,
                 .map(|(_, y)| (span / 2.0, *y)),
         );
     }
-    for o in &roof.openings {
+    for (o, clear) in roof.openings.iter().flat_map(|o| clears.iter().map(move |c| (o, c))) {
         let (xm, ym) = o.centre();
         wanted.extend([
             (xm, o.y0 - clear - half[1]),

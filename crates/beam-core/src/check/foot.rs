@@ -339,7 +339,11 @@ pub(super) fn neutral(lay_up: &LayUp, curvature: [f64; 2]) -> [f64; 3] {
 }
 
 /// Fall through: punching and bending of the strongest skin that is there under a stumbling person.
-fn stumble(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result<Vec<Finding>, String> {
+pub(super) fn stumble(
+    context: &Context<'_>,
+    survey: &Survey,
+    place: &FootPlace<'_>,
+) -> Result<Vec<Finding>, String> {
     let foam = foam(context, place)?;
     let load = weight(survey) * context.factors.stumble;
     let [a, b] = context.factors.sole;
