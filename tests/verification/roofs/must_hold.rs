@@ -1,4 +1,4 @@
-//! Ten sound roofs that must hold: an answer that says "no" to everything is no answer.
+//! Sound roofs that must hold: an answer that says "no" to everything is no answer.
 //!
 //! All invented.
 
@@ -97,4 +97,42 @@ fn braced_and_shaded() {
     };
     let cooler = with(&bay, "roof_hot = \"36 C\"", "roof_hot = \"33 C\"");
     must_hold(&format!("{cooler}{}{}", brace("front", "47 1/4"), brace("rear", "71")));
+}
+
+/// Skins of another make.
+fn skins(material: &str, mm: &str) -> String {
+    MAP_ROOM.replace(
+        "material = \"board\"\nthickness = \"6.35\"",
+        &format!("material = \"{material}\"\nthickness = \"{mm}\""),
+    )
+}
+
+/// Skins of glass fibre.
+#[test]
+fn of_glass_fibre() {
+    must_hold(&skins("glass-fibre sheet", "3"));
+}
+
+/// Skins of aluminium.
+#[test]
+fn of_metal() {
+    must_hold(&skins("aluminium sheet", "1.5"));
+}
+
+/// With a bow that has been there all along, glued on the ceiling.
+#[test]
+fn with_an_old_bow() {
+    let bow = "[[brace]]\nname = \"old bow\"\ntube = \"40 x 40 x 3\"\nalloy = \"6061-T6\"\nalong = \"508\"\n\
+               sits = \"on the inner skin\"\nglued = [\"inner skin\"]\nexisting = true\n\
+               glue = { product = \"rigid polyurethane\", width = \"40 mm\", bed = \"0.3 mm\", coverage = 0.7 }\n\
+               seat = { bearing_length = \"40 mm\", screws = 6, screw = \"6 mm\", edge = \"25 mm\" }\n\n[wall]";
+    must_hold(&with(MAP_ROOM, "[wall]", bow));
+}
+
+/// Cut in two by a skylight from wall to wall: each piece stands by itself.
+#[test]
+fn in_two_pieces() {
+    must_hold(&with_more(
+        "[[opening]]\nname = \"skylight\"\nacross = [\"0\", \"1524\"]\nalong = [\"500\", \"600\"]\n",
+    ));
 }

@@ -1,4 +1,4 @@
-//! Thirty roofs that must not hold, one a way of failing, each found by the check that bears its name; beside each its
+//! Roofs that must not hold, one a way of failing, each found by the check that bears its name; beside each its
 //! twin in which only the cause is mended, and which that check lets pass.
 //!
 //! All invented: the map room trailer, spoilt in one way at a time.
@@ -7,18 +7,18 @@ use bracewright_tests::roof::{MAP_ROOM, answer, held_back_by, number, verdict, w
 use serde_json::Value;
 
 /// A roof spoilt in one way, and how it is found.
-struct Spoilt {
+pub(super) struct Spoilt {
     /// Name of the check that must find it.
-    check: &'static str,
+    pub(super) check: &'static str,
     /// What its part begins with or holds.
-    part: &'static str,
-    roof: String,
+    pub(super) part: &'static str,
+    pub(super) roof: String,
     /// The same roof with the cause mended.
-    mended: String,
+    pub(super) mended: String,
 }
 
 /// The largest ratio of a check in a part, with its verdict, in the roof as surveyed.
-fn worst<'a>(answer: &'a Value, check: &str, part: &str) -> Option<(f64, &'a str)> {
+pub(super) fn worst<'a>(answer: &'a Value, check: &str, part: &str) -> Option<(f64, &'a str)> {
     let braced = answer["checks"].as_array()?.iter().any(|row| row["bracing"] == "with");
     let surveyed = if braced { "with" } else { "without" };
     let row = worst_row(answer, check, |row| {
@@ -31,7 +31,7 @@ fn worst<'a>(answer: &'a Value, check: &str, part: &str) -> Option<(f64, &'a str
 
 /// The named check fails in every bracket of the materials, the roof does not hold, and mending the cause mends it.
 #[track_caller]
-fn must_not_hold(spoilt: &Spoilt) {
+pub(super) fn must_not_hold(spoilt: &Spoilt) {
     let Spoilt { check, part, roof, mended } = spoilt;
     let found = answer(roof);
     let (ratio, told) = worst(&found, check, part).unwrap_or_else(|| panic!("no row of {check} ({part})"));
@@ -44,7 +44,7 @@ fn must_not_hold(spoilt: &Spoilt) {
 
 /// "Holds" is held back by a gap of that check that the mended roof does not have.
 #[track_caller]
-fn must_be_held_back(check: &str, roof: &str, mended: &str) {
+pub(super) fn must_be_held_back(check: &str, roof: &str, mended: &str) {
     let blocks = |text: &str| {
         let answer = answer(text);
         (held_back_by(&answer, check), verdict(&answer).to_owned())
@@ -54,30 +54,30 @@ fn must_be_held_back(check: &str, roof: &str, mended: &str) {
     assert!(!blocks(mended).0, "{check}: mended, and held back all the same");
 }
 
-fn nobody(text: &str) -> String {
+pub(super) fn nobody(text: &str) -> String {
     with(text, "way  = \"on a board\"", "way  = \"nobody\"")
 }
 
-fn bare_feet(text: &str) -> String {
+pub(super) fn bare_feet(text: &str) -> String {
     with(text, "way  = \"on a board\"", "way  = \"bare\"")
 }
 
-fn crowned(text: &str) -> String {
+pub(super) fn crowned(text: &str) -> String {
     with(text, "rise   = \"0\"", "rise   = \"30\"")
 }
 
 /// Foam of another stiffness.
-fn softer(text: &str, e: &str) -> String {
+pub(super) fn softer(text: &str, e: &str) -> String {
     with(text, "E = \"30 MPa\"", &format!("E = \"{e}\""))
 }
 
 /// Skins of another thickness, mm.
-fn thinner(text: &str, skins: &str) -> String {
+pub(super) fn thinner(text: &str, skins: &str) -> String {
     text.replace("thickness = \"6.35\"", &format!("thickness = \"{skins}\""))
 }
 
 /// Foam of another shear strength.
-fn weak_in_shear(text: &str, strength: &str) -> String {
+pub(super) fn weak_in_shear(text: &str, strength: &str) -> String {
     with(text, "shear = \"0.45 MPa\"", &format!("shear = \"{strength}\""))
 }
 
@@ -86,18 +86,18 @@ fn soft_to_press(text: &str, crush: &str) -> String {
     with(text, "crush = \"0.6 MPa\"", &format!("crush = \"{crush}\""))
 }
 
-fn trunk(kg: u32, across: [u32; 2], along: [u32; 2]) -> String {
+pub(super) fn trunk(kg: u32, across: [u32; 2], along: [u32; 2]) -> String {
     format!(
         "\n[[load]]\nname = \"costume trunk\"\nweight = \"{kg}\"\nkind = \"fixed\"\nacross = [\"{}\", \"{}\"]\nalong = [\"{}\", \"{}\"]\n",
         across[0], across[1], along[0], along[1]
     )
 }
 
-const HATCH: &str =
+pub(super) const HATCH: &str =
     "\n[[opening]]\nname = \"hatch\"\nacross = [\"560\", \"960\"]\nalong = [\"300\", \"700\"]\n";
-const FRAME: &str = "frame = { width = \"25 mm\", material = \"softwood\" }\n";
+pub(super) const FRAME: &str = "frame = { width = \"25 mm\", material = \"softwood\" }\n";
 
-fn unit(kg: u32) -> String {
+pub(super) fn unit(kg: u32) -> String {
     format!("[unit]\nweight = \"{kg}\"\nopening = \"hatch\"\n")
 }
 

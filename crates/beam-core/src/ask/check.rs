@@ -3,7 +3,7 @@
 use rayon::prelude::*;
 
 use super::beside::{Around, Beside, look};
-use super::document::{Study, document};
+use super::document::{Study, bonded_counts, document};
 use super::places::{edge_strip, people_walking};
 use super::solve::pencil_place;
 use super::study::{Job, Studied, Trouble, Variant};
@@ -112,6 +112,7 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
     };
     let people = people_walking(survey, &roof, &factors, survey.person.way);
     not_checked.extend(super::untried::nobody_placed(survey, &people));
+    not_checked.extend(super::pieces::nobody_on_a_piece(survey, &roof, &people));
     let job = Job::new(survey, &factors, stage_name.clone(), people.clone()).on_props(true);
     let grains: &[bool] = if grain_matters(survey) { &[true, false] } else { &[true] };
     let variants = variants(first, braced, grains, &holds);
@@ -139,8 +140,19 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         }
     }
     if survey.person.way != Way::Nobody {
-        let tried: Vec<_> =
-            Materials::ALL.par_iter().map(|m| (*m, job.feet(Variant { materials: *m, ..first }))).collect();
+        // What the roof as surveyed does under a board, glued where its glue holds.
+        let bent = |materials: Materials| {
+            let counts = |v: &Variant| {
+                v.materials == materials
+                    && v.bracing == surveyed
+                    && (!braced || (v.bond == Bond::Full) == bonded_counts(&studied, *v))
+            };
+            studied.iter().filter(|s| counts(&s.variant)).map(|s| s.found.curvature).fold(0.0, f64::max)
+        };
+        let tried: Vec<_> = Materials::ALL
+            .par_iter()
+            .map(|m| (*m, job.feet(Variant { materials: *m, ..first }, bent(*m))))
+            .collect();
         for (materials, result) in tried {
             match result {
                 Ok((found, untried)) => feet.push((materials, found, untried)),

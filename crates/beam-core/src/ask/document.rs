@@ -303,7 +303,8 @@ fn add_gaps(survey: &Survey, study: &Study, gaps: &mut Vec<NotChecked>) {
     {
         let wanted =
             [(Check::Dent, footing), (Check::FootShear, footing), (Check::FallThrough, Footing::Bare)];
-        for (check, footing) in wanted {
+        let board = (footing == Footing::OnABoard).then_some((Check::WalkBoard, footing));
+        for (check, footing) in wanted.into_iter().chain(board) {
             let tried = Materials::ALL.iter().all(|m| {
                 study.feet.iter().any(|(n, found, _)| {
                     n == m && found.iter().any(|f| f.check == check && f.footing == footing)
@@ -319,6 +320,7 @@ fn add_gaps(survey: &Survey, study: &Study, gaps: &mut Vec<NotChecked>) {
             }
         }
     }
+    super::edge_feet::gaps(survey, &study.edge_feet).into_iter().for_each(&mut add);
     for (_, _, untried) in &study.feet {
         for (check, footing, why) in untried {
             add(NotChecked {

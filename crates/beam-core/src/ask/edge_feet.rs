@@ -1,40 +1,56 @@
-//! A bare foot right at the edge of an opening that is not framed: told beside the verdict, which is about the roof
-//! outside that strip.
+//! A bare foot right at the edge of an opening. Where people go bare it counts: what does not hold there, or is not known,
+//! keeps the roof from "holds". Where they stand on a board it is told beside the verdict, which is about the roof outside
+//! that strip.
 
-use super::document::Summary;
+use super::document::{Summary, footed};
 use super::study::{Job, Variant};
-use crate::check::{AtEdge, Context, Finite, Materials, NotFinite, QuestionAnswer, Verdict, foot_at_edge};
+use crate::check::{
+    AtEdge, Context, Finite, Materials, NotChecked, NotFinite, QuestionAnswer, RATIO_CAP, Verdict,
+    foot_at_edge,
+};
+use crate::loads::Footing;
 use crate::model::Rect;
 use crate::quantity::{percent, tape};
 use crate::survey::{Survey, Way};
 
 const QUESTION: &str = "a foot at the edge of the opening";
+const KEEP_OFF: &str = "keep bare feet off it, or lay a board that reaches well beyond";
 
-/// The worst foot at any unframed edge, in one bracket of the materials.
-pub(crate) type EdgeFoot = Result<AtEdge, String>;
-
-/// Openings whose edge is free.
-fn unframed(survey: &Survey) -> impl Iterator<Item = Rect> + '_ {
-    survey.openings.iter().filter(|o| o.frame.is_none()).map(|o| Rect::of(&o.patch))
+/// The worst foot at the edges of openings in one bracket of the materials: free ones, and framed ones, which are judged
+/// as if they were free.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct EdgeFoot {
+    /// Nothing where no edge is free.
+    pub free: Option<Result<AtEdge, String>>,
+    /// Nothing where none is framed.
+    pub framed: Option<Result<AtEdge, String>>,
 }
 
-/// A foot at every unframed edge, in each bracket; none where nobody is to step or no edge is free.
+/// A foot at every edge of an opening, in each bracket; none where nobody is to step or nothing is open.
 pub(crate) fn edge_feet(job: &Job<'_>, variant: Variant) -> Vec<EdgeFoot> {
-    if job.survey.person.way == Way::Nobody || unframed(job.survey).next().is_none() {
+    if job.survey.person.way == Way::Nobody || job.survey.openings.is_empty() {
         return Vec::new();
     }
     Materials::ALL
         .iter()
-        .filter_map(|m| at_edges(job, Variant { materials: *m, ..variant }).transpose())
+        .map(|m| {
+            let v = Variant { materials: *m, ..variant };
+            let at = |framed| at_edges(job, v, framed).transpose();
+            EdgeFoot { free: at(false), framed: at(true) }
+        })
         .collect()
 }
 
-fn at_edges(job: &Job<'_>, variant: Variant) -> Result<Option<AtEdge>, String> {
+fn at_edges(job: &Job<'_>, variant: Variant, framed: bool) -> Result<Option<AtEdge>, String> {
+    let mut edges = job.survey.openings.iter().filter(|o| o.frame.is_some() == framed).peekable();
+    if edges.peek().is_none() {
+        return Ok(None);
+    }
     let roof = job.roof(&variant).map_err(|_| "the roof there is not known well enough".to_owned())?;
     let context = Context::new(job.survey, &roof, job.factors, variant.materials)?;
     let mut worst: Option<AtEdge> = None;
-    for opening in unframed(job.survey) {
-        if let Some(one) = foot_at_edge(&context, job.survey, &opening)?
+    for opening in edges {
+        if let Some(one) = foot_at_edge(&context, job.survey, &Rect::of(&opening.patch))?
             && worst.is_none_or(|w| one.ratio > w.ratio)
         {
             worst = Some(one);
@@ -43,56 +59,83 @@ fn at_edges(job: &Job<'_>, variant: Variant) -> Result<Option<AtEdge>, String> {
     Ok(worst)
 }
 
-/// What is told of it.
-///
-/// # Errors
-/// A number that is not finite.
-pub(crate) fn answer(s: &Summary<'_>) -> Result<Option<QuestionAnswer>, NotFinite> {
-    let feet = &s.study.edge_feet;
-    if feet.is_empty() {
-        return Ok(None);
+/// What the brackets say together of one kind of edge.
+struct Judged<'a> {
+    verdict: Verdict,
+    worst: Option<&'a AtEdge>,
+    words: String,
+}
+
+fn judge<'a>(survey: &Survey, feet: &'a [EdgeFoot], framed: bool) -> Option<Judged<'a>> {
+    let list: Vec<&Result<AtEdge, String>> =
+        feet.iter().filter_map(|f| if framed { f.framed.as_ref() } else { f.free.as_ref() }).collect();
+    if let Some(why) = list.iter().find_map(|f| f.as_ref().err()) {
+        let words = format!("cannot say: {why}; keep off the edge");
+        return Some(Judged { verdict: Verdict::CannotSay, worst: None, words });
     }
-    let told = |verdict, worst: Option<&AtEdge>, words: String| -> Result<_, NotFinite> {
-        Ok(Some(QuestionAnswer {
-            question: QUESTION.to_owned(),
-            verdict,
-            check: worst.map(|w| w.check.name().to_owned()),
-            ratio: worst.map(|w| Finite::new(w.ratio, "ratio")).transpose()?,
-            words,
-        }))
-    };
-    if let Some(Err(why)) = feet.iter().find(|f| f.is_err()) {
-        return told(Verdict::CannotSay, None, format!("cannot say: {why}; keep off the edge"));
-    }
-    let known: Vec<&AtEdge> = feet.iter().flatten().collect();
-    let Some(worst) = known.iter().copied().max_by(|a, b| a.ratio.total_cmp(&b.ratio)) else {
-        return Ok(None);
-    };
-    let family = s.survey.family;
+    let known: Vec<&AtEdge> = list.iter().filter_map(|f| f.as_ref().ok()).collect();
+    let worst = known.iter().copied().max_by(|a, b| a.ratio.total_cmp(&b.ratio))?;
+    let family = survey.family;
+    let edge = if framed { "at the framed edge, taken as free" } else { "right at the free edge" };
     let what = format!(
-        "uses {} in {} right at the free edge, {} from the left wall, {} from the front mark",
-        percent(worst.ratio),
+        "uses {} in {} {edge}, {} from the left wall, {} from the front mark",
+        percent(worst.ratio.min(RATIO_CAP)),
         worst.check.name(),
         tape(worst.x, family),
         tape(worst.y, family)
     );
     let beyond = known.iter().filter(|f| f.ratio > 1.0).count();
-    let off = "keep bare feet off it, or lay a board that reaches well beyond";
-    match beyond {
-        0 => told(
-            Verdict::Holds,
-            Some(worst),
-            format!("holds, {what}; the roof as a whole was not tried there"),
+    let (verdict, words) = match beyond {
+        0 => (Verdict::Holds, format!("holds, {what}")),
+        _ if framed => (
+            Verdict::CannotSay,
+            format!(
+                "cannot say: a bare foot {what}; what the frame takes off it is not worked out: {KEEP_OFF}"
+            ),
         ),
         n if n == known.len() => {
-            told(Verdict::DoesNotHold, Some(worst), format!("does not hold: a bare foot {what}: {off}"))
+            (Verdict::DoesNotHold, format!("does not hold: a bare foot {what}: {KEEP_OFF}"))
         }
-        _ => told(
+        _ => (
             Verdict::CannotSay,
-            Some(worst),
-            format!("cannot say: a bare foot {what}, depending on what the material really is: {off}"),
+            format!("cannot say: a bare foot {what}, depending on what the material really is: {KEEP_OFF}"),
         ),
+    };
+    Some(Judged { verdict, worst: Some(worst), words })
+}
+
+/// What is told of it.
+///
+/// # Errors
+/// A number that is not finite.
+pub(crate) fn answers(s: &Summary<'_>) -> Result<Vec<QuestionAnswer>, NotFinite> {
+    let both = [false, true].into_iter().filter_map(|framed| judge(s.survey, &s.study.edge_feet, framed));
+    both.map(|judged| {
+        Ok(QuestionAnswer {
+            question: QUESTION.to_owned(),
+            verdict: judged.verdict,
+            check: judged.worst.map(|w| w.check.name().to_owned()),
+            ratio: judged.worst.map(|w| Finite::new(w.ratio.min(RATIO_CAP), "ratio")).transpose()?,
+            words: judged.words,
+        })
+    })
+    .collect()
+}
+
+/// What keeps a roof that is walked on bare from "holds": an edge on which a foot was not shown to hold.
+pub(crate) fn gaps(survey: &Survey, feet: &[EdgeFoot]) -> Vec<NotChecked> {
+    if survey.person.way != Way::Bare {
+        return Vec::new();
     }
+    let both = [false, true].into_iter().filter_map(|framed| judge(survey, feet, framed));
+    both.filter(|judged| judged.verdict != Verdict::Holds)
+        .map(|judged| NotChecked {
+            check: judged.worst.map_or("heel", |w| w.check.name()).to_owned(),
+            part: footed("edge of the opening", Footing::Bare),
+            why: judged.words,
+            blocks: true,
+        })
+        .collect()
 }
 
 #[cfg(test)]
@@ -153,7 +196,27 @@ along = ["600", "950"]
         edge_feet(&job, variant).len()
     }
 
-    /// A bare foot on the free edge of thin plywood on bead foam does not pass; framed, or where nobody steps, nothing is said of it.
+    const FRAME: &str = "frame = { width = \"25\", material = \"softwood\" }";
+
+    /// Where people go bare an edge that a foot breaks keeps the roof from holding, free or framed; on a board it does
+    /// not, and no more does the edge of stiff skins on hard foam.
+    #[test]
+    fn an_edge_counts_where_people_go_bare() {
+        let gaps_of = |survey: &Survey| {
+            let factors = Factors::of(survey, Tables::shipped()).unwrap();
+            let job = Job::new(survey, &factors, "finished".to_owned(), Vec::new());
+            let variant = Variant::finished(Bracing::Without, Hold::all(survey)[0]);
+            gaps(survey, &edge_feet(&job, variant))
+        };
+        let bare = "mass = \"80\"\nway = \"bare\"";
+        for frame in ["", FRAME] {
+            let found = gaps_of(&store(frame, bare));
+            assert!(found.len() == 1 && found[0].blocks, "{found:?}");
+            assert!(gaps_of(&store(frame, "mass = \"80\"")).is_empty());
+        }
+    }
+
+    /// A bare foot on the free edge of thin plywood on bead foam does not pass; where nobody steps, nothing is said of it.
     #[test]
     fn bare_edge_is_told() {
         let person = "mass = \"80\"";
@@ -163,7 +226,7 @@ along = ["600", "950"]
             document.answers.into_iter().find(|a| a.question == QUESTION).expect("a free edge is told");
         assert!(weak.verdict != Verdict::Holds && weak.words.contains("edge"), "{weak:?}");
         assert_eq!(tried(&survey), 3);
-        assert_eq!(tried(&store("frame = { width = \"25\", material = \"softwood\" }", person)), 0);
+        assert_eq!(tried(&store(FRAME, person)), 3);
         assert_eq!(tried(&store("", "way = \"nobody\"")), 0);
     }
 }

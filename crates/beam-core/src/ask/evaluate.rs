@@ -6,10 +6,10 @@ use std::sync::Arc;
 
 use crate::check::{
     CaseState, Check, Context, EdgePlaces, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown,
-    beside_joints, brace_findings, edge_findings, joint_findings, joint_forces, loose_findings,
-    panel_findings, sag_findings, thermal_findings, trimmer_findings,
+    beside_joints, brace_findings, curvature_under, edge_findings, joint_findings, joint_forces,
+    loose_findings, panel_findings, sag_findings, thermal_findings, trimmer_findings,
 };
-use crate::loads::{Basis, Case, CaseKind, LockedIn, Term};
+use crate::loads::{Basis, Case, CaseKind, Footing, LockedIn, Term};
 use crate::plate::Free;
 use crate::response::{Layout, Response};
 
@@ -39,6 +39,8 @@ pub(crate) struct Findings {
     pub let_go: bool,
     /// Largest force in the end joints of each trimmer, N.
     pub joints: Vec<f64>,
+    /// The most that the roof is bent under anybody on a board, 1/m.
+    pub curvature: f64,
 }
 
 /// Sum of basis responses.
@@ -179,6 +181,16 @@ pub(crate) fn evaluate(
         }
         if case.kind == CaseKind::Test {
             continue;
+        }
+        if case.footing == Footing::OnABoard {
+            for board in &case.feet {
+                let sags = solved.layout.sag.iter().copied().zip(top.sag.iter().copied());
+                match curvature_under(sags, board) {
+                    Ok(bent) => out.curvature = out.curvature.max(bent),
+                    Err(why) if !out.trouble.contains(&why) => out.trouble.push(why),
+                    Err(_) => {}
+                }
+            }
         }
         let state = CaseState::new(case, aged, &top);
         let (found, unknown) = panel_findings(context, &limits, &solved.layout, &state);

@@ -12,6 +12,7 @@ mod explain;
 mod gaps;
 mod hot_bow;
 mod on_the_road;
+mod pieces;
 mod places;
 mod probe;
 mod props;
@@ -30,6 +31,24 @@ mod water;
 mod words;
 mod work;
 mod working;
+
+/// Feet of a finished, unbraced roof of default materials, for tests of single checks.
+#[cfg(test)]
+pub(crate) mod for_tests {
+    use super::study::{Job, Variant};
+    use crate::check::{Bracing, Finding, Untried};
+    use crate::loads::Factors;
+    use crate::model::Hold;
+    use crate::survey::Survey;
+    use section_tables::Tables;
+
+    pub(crate) fn feet(survey: &Survey, curvature: f64) -> (Vec<Finding>, Vec<Untried>) {
+        let factors = Factors::of(survey, Tables::shipped()).expect("the factors of the tables");
+        let job = Job::new(survey, &factors, "finished".to_owned(), Vec::new());
+        let variant = Variant::finished(Bracing::Without, Hold::all(survey)[0]);
+        job.feet(variant, curvature).unwrap_or_else(|e| panic!("{e:?}"))
+    }
+}
 
 pub use bend::{BendDocument, BendError, BendOptions, bend};
 pub use brace::{BraceAnswer, BraceError, BraceLoad, BraceQuestion, BraceStrength, SecondOrder, brace};

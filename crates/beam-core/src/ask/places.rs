@@ -103,7 +103,10 @@ pub(crate) fn person_places(
 /// The same with the foot or board one way round.
 fn add_places(places: &mut Vec<PersonPlace>, roof: &IdealRoof, footing: Footing, patch: [f64; 2]) {
     let half = patch.map(|p| p / 2.0);
-    let clear = edge_strip(roof);
+    // Whoever goes bare steps right beside the hole too.
+    let strip = edge_strip(roof);
+    let (clear, clears) =
+        if footing == Footing::Bare { (0.0, vec![strip, 0.0]) } else { (strip, vec![strip]) };
     let (span, length) = (roof.span, roof.length);
     // The model is cut where the roof runs on: what stands near the cut would seem to stand on an edge.
     let ends =
@@ -130,7 +133,7 @@ fn add_places(places: &mut Vec<PersonPlace>, roof: &IdealRoof, footing: Footing,
                 .map(|(_, y)| (span / 2.0, *y)),
         );
     }
-    for o in &roof.openings {
+    for (o, clear) in roof.openings.iter().flat_map(|o| clears.iter().map(move |c| (o, c))) {
         let (xm, ym) = o.centre();
         wanted.extend([
             (xm, o.y0 - clear - half[1]),
@@ -143,6 +146,7 @@ fn add_places(places: &mut Vec<PersonPlace>, roof: &IdealRoof, footing: Footing,
         wanted.push(z.rect.centre());
         wanted.push((z.rect.x0 / 2.0 + z.rect.x1 / 2.0, z.rect.y0 + half[1]));
     }
+    wanted.extend(super::pieces::places_on_pieces(roof));
     let mut lines: Vec<f64> = roof.braces.iter().map(|b| b.y).collect();
     lines.sort_by(f64::total_cmp);
     wanted.extend(lines.iter().map(|y| (span / 2.0, *y)));

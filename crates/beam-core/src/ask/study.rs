@@ -310,11 +310,16 @@ impl<'a> Job<'a> {
         Ok(Studied { variant, found, runs, unknowns: 0, push: None, joints: Vec::new(), props: Vec::new() })
     }
 
-    /// A foot on every make-up of the panel that there is.
+    /// A foot on every make-up of the panel that there is, and the walk board under it, which the roof bends by
+    /// `curvature` (1/m) as it sags: see [`Findings::curvature`].
     ///
     /// # Errors
     /// [`Trouble`].
-    pub(crate) fn feet(&self, variant: Variant) -> Result<(Vec<Finding>, Vec<Untried>), Trouble> {
+    pub(crate) fn feet(
+        &self,
+        variant: Variant,
+        curvature: f64,
+    ) -> Result<(Vec<Finding>, Vec<Untried>), Trouble> {
         let roof = self.roof(&variant)?;
         let context = Context::new(self.survey, &roof, self.factors, variant.materials).map_err(missing)?;
         let mut seen = Vec::new();
@@ -324,7 +329,7 @@ impl<'a> Job<'a> {
             if roof.is_open(x, y) || seen.contains(&make_up) {
                 continue;
             }
-            let place = FootPlace { state: &make_up.0, x, y };
+            let place = FootPlace { state: &make_up.0, x, y, curvature };
             let spread = super::places::patch(self.survey, &roof, self.factors, Footing::OnABoard);
             let (f, u) = foot_findings(&context, self.survey, &place, spread);
             for finding in f {

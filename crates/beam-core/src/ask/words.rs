@@ -30,7 +30,7 @@ pub(crate) fn scope(s: &Summary<'_>) -> String {
                 format!("{} persons", survey.person.count)
             };
             let how = match way {
-                Way::Bare => "without a board".to_owned(),
+                Way::Bare => "without a board, off the roof's own edges".to_owned(),
                 _ => format!(
                     "on a {} x {} board outside the opening's edge strip of {}",
                     tape(survey.person.board.size[0].value, family),

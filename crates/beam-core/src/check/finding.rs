@@ -20,6 +20,8 @@ pub(crate) enum Check {
     Heel,
     FootShear,
     FallThrough,
+    /// The walk board breaks.
+    WalkBoard,
     PadBending,
     Slot,
     LooseSkin,
@@ -66,6 +68,7 @@ impl Check {
             Check::Dent => "dent",
             Check::Heel => "heel",
             Check::FallThrough => "fall through",
+            Check::WalkBoard => "walk board",
             Check::Slot => "slot",
             Check::LooseSkin => "loose skin",
             Check::GlueLine | Check::GlueEnds => "glue line",
@@ -110,6 +113,7 @@ impl Check {
             | Check::Heel
             | Check::FootShear
             | Check::FallThrough
+            | Check::WalkBoard
             | Check::PadBending
             | Check::Slot
             | Check::LooseSkin => Cure::NotBracing,

@@ -5,6 +5,7 @@
 
 use super::context::{Context, basis};
 use super::finding::{Check, Finding};
+use super::walk_board::walk_board;
 use crate::loads::Footing;
 use crate::local::{FootCase, Layer, Patch, PlateD, indent};
 use crate::model::{Known, LayUp, LayerState, PanelState, Role, Time};
@@ -22,6 +23,8 @@ pub(crate) struct FootPlace<'a> {
     pub state: &'a PanelState,
     pub x: f64,
     pub y: f64,
+    /// The most that the roof under a board is bent by somebody on it, 1/m.
+    pub curvature: f64,
 }
 
 /// A foot that could not be checked, and why.
@@ -70,6 +73,7 @@ fn sound_findings(
     take(Check::FootShear, Footing::OnABoard, punch(context, survey, place, Footing::OnABoard, spread));
     take(Check::Heel, Footing::Bare, heel(context, survey, place));
     take(Check::FallThrough, Footing::Bare, stumble(context, survey, place));
+    take(Check::WalkBoard, Footing::OnABoard, walk_board(context, survey, place));
     (found, untried)
 }
 
@@ -140,7 +144,7 @@ pub(super) fn foam(context: &Context<'_>, place: &FootPlace<'_>) -> Result<Foam,
     })
 }
 
-fn board_plate(context: &Context<'_>, survey: &Survey) -> Result<PlateD, String> {
+pub(super) fn board_plate(context: &Context<'_>, survey: &Survey) -> Result<PlateD, String> {
     let board = &survey.person.board;
     let m = crate::model::moduli(&board.material, true, context.materials, Time::Fresh, 0.0)?;
     let t3 = board.thickness.value.powi(3) / 12.0;
@@ -156,7 +160,7 @@ pub(super) fn weight(survey: &Survey) -> f64 {
     survey.person.mass.value * STANDARD_GRAVITY
 }
 
-fn at(place: &FootPlace<'_>, check: Check, footing: Footing, part: String) -> Finding {
+pub(super) fn at(place: &FootPlace<'_>, check: Check, footing: Footing, part: String) -> Finding {
     Finding {
         check,
         part,
@@ -335,7 +339,11 @@ pub(super) fn neutral(lay_up: &LayUp, curvature: [f64; 2]) -> [f64; 3] {
 }
 
 /// Fall through: punching and bending of the strongest skin that is there under a stumbling person.
-fn stumble(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result<Vec<Finding>, String> {
+pub(super) fn stumble(
+    context: &Context<'_>,
+    survey: &Survey,
+    place: &FootPlace<'_>,
+) -> Result<Vec<Finding>, String> {
     let foam = foam(context, place)?;
     let load = weight(survey) * context.factors.stumble;
     let [a, b] = context.factors.sole;

@@ -1,16 +1,20 @@
-//! A foot right at the free edge of an opening that is not framed: the sole's dent and the heel.
+//! A foot right at the edge of an opening: the sole's dent, the heel, a stumble.
 //!
-//! Nobody is asked to stand there, and the verdict is about the roof outside that strip; what it would do is told.
+//! The edge is taken as free. A frame holds it up, and bends the skin over its own edge no harder than a free edge is
+//! bent along itself (for a strip on springs both are 0.32 P/beta, Hetenyi 1946, from memory): so a framed edge stands
+//! no worse, and what holds free holds framed. Whoever goes bare steps there too; on a board nobody is asked to.
 
 use super::context::Context;
 use super::finding::Check;
-use super::foot::{FootPlace, foam, skin_bending, skin_plate, weight, yielded};
+use super::foot::{FootPlace, foam, skin_bending, skin_plate, stumble, weight, yielded};
 use crate::local::{Layer, Patch, dent_at_edge};
 use crate::model::{LayerState, Rect, Time};
 use crate::survey::Survey;
 
 /// Places looked at along each side of an opening.
 const LOOKS: usize = 12;
+/// Of what a stumble takes inside the roof this share is left at its edge: half the sides and half the hinges (judged).
+const AT_THE_EDGE: f64 = 0.5;
 /// How far outside the side the make-up is read, m.
 const BESIDE: f64 = 1e-3;
 
@@ -56,7 +60,7 @@ pub(crate) fn foot_at_edge(
             if state.iter().any(LayerState::is_cut) {
                 return Err("a joint of a skin runs out at the edge of the opening".to_owned());
             }
-            let one = one_place(context, survey, &FootPlace { state: &state, x, y }, turned)?;
+            let one = one_place(context, survey, &FootPlace { state: &state, x, y, curvature: 0.0 }, turned)?;
             if worst.is_none_or(|w| one.ratio > w.ratio) {
                 worst = Some(one);
             }
@@ -99,6 +103,12 @@ fn one_place(
         .iter()
         .map(|f| if f.ratio.is_nan() { f64::INFINITY } else { f.ratio })
         .fold(0.0, f64::max);
-    let (check, ratio) = if dent >= heel { (Check::Dent, dent) } else { (Check::Heel, heel) };
+    let through = stumble(context, survey, place)?
+        .iter()
+        .map(|f| if f.ratio.is_nan() { f64::INFINITY } else { f.ratio / AT_THE_EDGE })
+        .fold(0.0, f64::max);
+    let (check, ratio) = [(Check::Dent, dent), (Check::Heel, heel), (Check::FallThrough, through)]
+        .into_iter()
+        .fold((Check::Dent, 0.0), |most, one| if one.1 > most.1 { one } else { most });
     Ok(AtEdge { check, ratio, x: place.x, y: place.y })
 }

@@ -34,6 +34,7 @@ mod thermal;
 mod trimmer;
 mod tube;
 mod verdict;
+mod walk_board;
 mod work;
 pub(crate) mod working;
 
@@ -64,5 +65,6 @@ pub(crate) use trimmer::{joint_forces, trimmer_findings};
 pub(crate) use tube::{Clauses, Resistance, resistance};
 pub(crate) use tube::{TubeStrength, tube_strengths};
 pub(crate) use verdict::{Asked, brace_needed, counts, deciding, outcome_of, ratios, verdict};
+pub(crate) use walk_board::curvature_under;
 pub use work::{GlueWork, SeatForces, WallWork};
 pub use working::{Cause, Step, Working};

@@ -66,7 +66,7 @@ pub(crate) fn pad_findings(context: &Context<'_>, survey: &Survey) -> (Vec<Findi
             if seen.contains(&make_up) {
                 continue;
             }
-            match under(context, &pad, &FootPlace { state: &make_up.0, x, y }) {
+            match under(context, &pad, &FootPlace { state: &make_up.0, x, y, curvature: 0.0 }) {
                 Ok(list) => found.extend(list),
                 Err(why) => trouble.push(format!("{}: {why}", pad.name)),
             }

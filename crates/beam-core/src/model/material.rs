@@ -59,6 +59,8 @@ pub(crate) struct Strengths {
     pub compression: [Option<Known>; 2],
     pub bending: [Option<Known>; 2],
     pub shear_panel: Option<Known>,
+    /// Rolling shear of plywood: sliding between its plies as it bends.
+    pub shear_planar: Option<Known>,
     pub shear_core: Option<Known>,
     pub crush: Option<Known>,
 }
@@ -250,6 +252,7 @@ pub(crate) fn strengths(material: &LayerMaterial, grain_across: bool, materials:
                 compression: pair(Property::Compression1, Property::Compression2),
                 bending: pair(Property::Bending1, Property::Bending2),
                 shear_panel: get(Property::ShearPanel),
+                shear_planar: get(Property::ShearPlanar),
                 shear_core: get(Property::ShearCore),
                 crush: get(Property::Crush),
             }
@@ -269,6 +272,8 @@ pub(crate) fn strengths(material: &LayerMaterial, grain_across: bool, materials:
                 compression: both(m.compression),
                 bending: both(m.bending.or(m.tension)),
                 shear_panel: get(m.shear),
+                // An own board is taken to be of one stuff: plies that roll are for the tables.
+                shear_planar: get(m.shear),
                 shear_core: get(m.shear),
                 crush: get(m.crush),
             }

@@ -140,20 +140,58 @@ fn thrust_springs(thrust: Thrust, grid: &Grid, active: &[bool]) -> Vec<(usize, f
     springs
 }
 
-/// Holds the three in-plane movements of the whole roof and nothing more, so that no in-plane force arises:
-/// `v` at one point, and `u` at two points of one wall unless the walls' springs hold it.
+/// Holds the three in-plane movements of each piece of the roof and nothing more, so that no in-plane force arises:
+/// `v` at one point, and `u` at two points of one line unless the walls' springs hold it.
 fn hold_in_plane(grid: &Grid, active: &[bool], hold_u: bool, fixed: &mut [bool]) {
     let (nx, ny) = (grid.x().len(), grid.y().len());
-    let line = (0..nx)
-        .map(|i| (0..ny).map(|j| grid.node(i, j)).filter(|&n| active[n]).collect::<Vec<_>>())
-        .find(|line| line.len() >= 2);
-    if let Some(line) = line {
-        fixed[5 * line[0] + 1] = true;
-        if hold_u {
-            fixed[5 * line[0]] = true;
-            fixed[5 * line[line.len() - 1]] = true;
+    for piece in pieces(grid) {
+        let line = (0..nx)
+            .map(|i| {
+                let nodes = (0..ny).map(|j| grid.node(i, j));
+                nodes.filter(|&n| active[n] && piece[n]).collect::<Vec<_>>()
+            })
+            .find(|line| line.len() >= 2);
+        if let Some(line) = line {
+            fixed[5 * line[0] + 1] = true;
+            if hold_u {
+                fixed[5 * line[0]] = true;
+                fixed[5 * line[line.len() - 1]] = true;
+            }
         }
     }
+}
+
+/// Nodes of each piece that hangs together by the sides of its cells.
+fn pieces(grid: &Grid) -> Vec<Vec<bool>> {
+    let columns = grid.x().len() - 1;
+    let rows = grid.y().len() - 1;
+    let mut taken = vec![false; grid.cells()];
+    let mut out = Vec::new();
+    for (start, _) in grid.present() {
+        if taken[start] {
+            continue;
+        }
+        taken[start] = true;
+        let (mut nodes, mut open) = (vec![false; grid.nodes()], vec![start]);
+        while let Some(cell) = open.pop() {
+            grid.corners(cell).into_iter().for_each(|n| nodes[n] = true);
+            let (i, j) = grid.column_row(cell);
+            let beside = [
+                (i > 0).then(|| cell - 1),
+                (i + 1 < columns).then_some(cell + 1),
+                (j > 0).then(|| cell - columns),
+                (j + 1 < rows).then_some(cell + columns),
+            ];
+            for next in beside.into_iter().flatten() {
+                if grid.zone(next).is_some() && !taken[next] {
+                    taken[next] = true;
+                    open.push(next);
+                }
+            }
+        }
+        out.push(nodes);
+    }
+    out
 }
 
 #[cfg(test)]
@@ -183,6 +221,18 @@ mod tests {
         assert_eq!(count(&Supports::side_walls()), 3);
         let thrust = Some(Thrust { stiffness: 1e6, z: 0.0 });
         assert_eq!(count(&Supports { thrust, ..Supports::side_walls() }), 1);
+    }
+
+    /// A gap from wall to wall leaves two roofs, each held by itself.
+    #[test]
+    fn each_piece_is_held_in_its_plane() {
+        let lines = vec![0.0, 1.0, 2.0, 3.0];
+        let grid = Grid::new(lines.clone(), lines, |_, y| (!(1.0..2.0).contains(&y)).then_some(0)).unwrap();
+        let fixed = NodalSupports::new(&Supports::side_walls(), &grid, &[true; 16]).unwrap().fixed;
+        let held = |nodes: std::ops::Range<usize>| {
+            nodes.flat_map(|n| [5 * n, 5 * n + 1]).filter(|&f| fixed[f]).count()
+        };
+        assert_eq!((held(0..8), held(8..16)), (3, 3));
     }
 
     #[test]

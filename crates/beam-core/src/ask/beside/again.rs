@@ -4,7 +4,10 @@ use crate::ask::study::{Job, Trouble, Variant};
 use crate::check::Finding;
 
 /// What came of it.
-pub(super) struct Found(Vec<Finding>);
+pub(super) struct Found {
+    findings: Vec<Finding>,
+    curvature: f64,
+}
 
 impl Found {
     /// Solves and evaluates a variant of a changed roof.
@@ -18,7 +21,7 @@ impl Found {
         }
         match found.trouble.first() {
             Some(why) => Err(why.clone()),
-            None => Ok(Found(found.findings)),
+            None => Ok(Found { findings: found.findings, curvature: found.curvature }),
         }
     }
 
@@ -28,14 +31,15 @@ impl Found {
     /// See [`Found::of`].
     pub(super) fn with_feet(job: &Job<'_>, variant: Variant) -> Result<Found, String> {
         let mut found = Found::of(job, variant)?;
-        found.0.extend(job.feet(variant).map_err(told)?.0);
+        let feet = job.feet(variant, found.curvature).map_err(told)?.0;
+        found.findings.extend(feet);
         Ok(found)
     }
 
     /// The worst of those wanted. A ratio that is no number is the worst there is.
     pub(super) fn worst(self, wanted: impl Fn(&&Finding) -> bool) -> Option<Finding> {
         let rank = |f: &Finding| if f.ratio.is_nan() { f64::INFINITY } else { f.ratio };
-        let worst = self.0.iter().filter(wanted).max_by(|a, b| rank(a).total_cmp(&rank(b)))?;
+        let worst = self.findings.iter().filter(wanted).max_by(|a, b| rank(a).total_cmp(&rank(b)))?;
         Some(Finding { ratio: rank(worst).min(crate::check::RATIO_CAP), ..worst.clone() })
     }
 }

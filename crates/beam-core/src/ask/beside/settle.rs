@@ -221,7 +221,7 @@ fn read(around: &Around<'_>, survey: &Survey, variant: Variant, like: &Finding) 
     let job = Job::new(survey, around.factors, around.stage_name.to_owned(), around.people.to_vec());
     let local = matches!(like.check, Check::Dent | Check::Heel | Check::FootShear | Check::FallThrough);
     let found = if local && like.footing != Footing::NotAFoot {
-        job.feet(variant).map_err(told).ok()?.0
+        job.feet(variant, 0.0).map_err(told).ok()?.0
     } else if crate::ask::check::on_the_grid(like) {
         return job.read_again(variant, GridSize::DEFAULT, like).ok()?.filter(|r| *r > 0.0 && r.is_finite());
     } else {

@@ -38,13 +38,13 @@ impl MakeUps {
         })
     }
 
-    /// A foot on each of them.
-    pub(crate) fn try_feet(&self, context: &Context<'_>, stance: &Stance<'_>) -> Vec<Local> {
+    /// A foot on each of them, and the board under it, which the roof bends by `curvature` (1/m).
+    pub(crate) fn try_feet(&self, context: &Context<'_>, stance: &Stance<'_>, curvature: f64) -> Vec<Local> {
         let way = if stance.footing == Footing::Bare { Way::Bare } else { Way::OnABoard };
         self.known
             .par_iter()
             .map(|(state, _, x, y)| {
-                let place = FootPlace { state, x: *x, y: *y };
+                let place = FootPlace { state, x: *x, y: *y, curvature };
                 let (found, untried) = foot_findings(context, stance.survey, &place, stance.patch);
                 let counted = found.iter().filter(|f| counts(f.check, f.footing, way));
                 let worst = counted

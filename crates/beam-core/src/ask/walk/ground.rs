@@ -14,8 +14,8 @@ use super::raster::{Person, Stance};
 use super::scan::{Scan, Worst, person_state};
 use crate::check::{
     CaseState, Check, Context, EdgePlaces, LoosePatch, PanelLimits, RATIO_CAP, TubeStrength, Unknown,
-    Untried, beside_joints, brace_findings, edge_findings, held, joint_findings, loose_findings,
-    loose_patches, panel_findings, sag_findings, trimmer_findings, tube_strengths,
+    Untried, beside_joints, brace_findings, curvature_under, edge_findings, held, joint_findings,
+    loose_findings, loose_patches, panel_findings, sag_findings, trimmer_findings, tube_strengths,
 };
 use crate::loads::{Basis, BasisLoad, Case, Factors, Footing, permanent_cases, person_cases};
 use crate::model::{IdealRoof, Missing, Rect, Time};
@@ -48,6 +48,17 @@ impl Found {
             Found::NoPlace | Found::NotChecked => None,
         }
     }
+}
+
+/// What the roof as a whole does under one person.
+#[derive(Debug, Clone, Copy, Default)]
+struct Stood {
+    /// The worst check, and the most that a glue line uses; nothing where no panel is underfoot.
+    worst: Option<(Worst, f64)>,
+    /// Whether contacts would have to pull.
+    pulls: bool,
+    /// How much the roof is bent underfoot, 1/m.
+    curvature: f64,
 }
 
 /// People at many places, standing one way.
@@ -194,22 +205,28 @@ impl<'a> Ground<'a> {
             }
         };
         let hot_worst = self.solve(&self.solved.states.hot, hot, &people, false);
-        people.iter().zip(&hot_worst).for_each(|(p, (w, _))| keep(&mut found, p, *w));
+        people.iter().zip(&hot_worst).for_each(|(p, s)| keep(&mut found, p, s.worst));
+        // A board follows the roof, most on a hot one.
+        let curvature = if stance.footing == Footing::OnABoard {
+            hot_worst.iter().map(|s| s.curvature).fold(0.0, f64::max)
+        } else {
+            0.0
+        };
         // The cold roof: a few places first, all where it governs at any of them, and all of a few.
         let every = if people.len() <= FEW { 1 } else { COLD_EVERY };
         let (some, rest): (Vec<usize>, Vec<usize>) = (0..people.len()).partition(|k| (k / 2) % every == 0);
         let pick = |list: &[usize]| -> Vec<Person> { list.iter().map(|k| people[*k].clone()).collect() };
         let cold_some = self.solve(&self.solved.states.fresh, cold, &pick(&some), true);
-        let governs = some.iter().zip(&cold_some).any(|(k, (c, _))| match (c, &hot_worst[*k].0) {
+        let governs = some.iter().zip(&cold_some).any(|(k, c)| match (&c.worst, &hot_worst[*k].worst) {
             (Some((c, _)), Some((h, _))) => c.ratio > h.ratio,
             _ => false,
         });
         let mut pulling: Vec<(f64, usize)> = Vec::new();
-        let mut take = |list: &[usize], cold: Vec<(Option<(Worst, f64)>, bool)>| {
-            for (k, (worst, pulls)) in list.iter().zip(cold) {
-                keep(&mut found, &people[*k], worst);
-                if pulls {
-                    pulling.push((hot_worst[*k].0.map_or(0.0, |(w, _)| w.ratio), *k));
+        let mut take = |list: &[usize], cold: Vec<Stood>| {
+            for (k, stood) in list.iter().zip(cold) {
+                keep(&mut found, &people[*k], stood.worst);
+                if stood.pulls {
+                    pulling.push((hot_worst[*k].worst.map_or(0.0, |(w, _)| w.ratio), *k));
                 }
             }
         };
@@ -235,7 +252,7 @@ impl<'a> Ground<'a> {
                 people.iter().zip(worst).for_each(|(p, w)| keep(&mut found, p, w.map(|w| (w, 0.0))));
             }
         }
-        let untried = self.local_feet(stance, &people, places, &mut found);
+        let untried = self.local_feet(stance, curvature, &people, places, &mut found);
         for one in &mut found {
             if let Found::Worst(w) = one {
                 (w.ratio, w.sure) = (w.ratio.min(RATIO_CAP), w.sure.min(RATIO_CAP));
@@ -255,13 +272,7 @@ impl<'a> Ground<'a> {
     }
 
     /// The roof as a whole under each person, and whether contacts would have to pull.
-    fn solve(
-        &self,
-        plate: &PlateRoof,
-        case: &Case,
-        people: &[Person],
-        with_pulls: bool,
-    ) -> Vec<(Option<(Worst, f64)>, bool)> {
+    fn solve(&self, plate: &PlateRoof, case: &Case, people: &[Person], with_pulls: bool) -> Vec<Stood> {
         let reader = Reader::new(plate);
         let none = Response::default();
         let state = person_state(case, &self.solved.states.years, &none);
@@ -269,12 +280,14 @@ impl<'a> Ground<'a> {
         let loads: Vec<_> = people.iter().map(|p| p.load.clone()).collect();
         let solved = reader.stand_each(&loads, |k, person| {
             let pulls = with_pulls && self.pulls(person.pushes()).is_some();
-            (scan.worst(person, &people[k].feet), pulls)
+            let under = |foot: &Rect| curvature_under(person.sags(), foot).unwrap_or(f64::INFINITY);
+            Stood {
+                worst: Some(scan.worst(person, &people[k].feet)),
+                pulls,
+                curvature: people[k].feet.iter().map(under).fold(0.0, f64::max),
+            }
         });
-        solved
-            .into_iter()
-            .map(|one| one.map_or((None, false), |(worst, pulls)| (Some(worst), pulls)))
-            .collect()
+        solved.into_iter().map(Option::unwrap_or_default).collect()
     }
 
     /// Pushes of the contacts under a person with what stays on; nothing where none would have to pull.
@@ -382,6 +395,7 @@ impl<'a> Ground<'a> {
     fn local_feet(
         &self,
         stance: &Stance<'_>,
+        curvature: f64,
         people: &[Person],
         places: &[(f64, f64)],
         found: &mut [Found],
@@ -417,7 +431,7 @@ impl<'a> Ground<'a> {
             }
             stands.push((place, met));
         }
-        let locals: Vec<Local> = make_ups.try_feet(&self.context, stance);
+        let locals: Vec<Local> = make_ups.try_feet(&self.context, stance, curvature);
         let mut untried: Vec<Untried> = Vec::new();
         for (place, met) in stands {
             let (x, y) = places[place];

@@ -267,6 +267,13 @@ impl Standing<'_> {
         [shear[0] * at.shear[0], shear[1] * at.shear[1]]
     }
 
+    /// Places of the nodes and their sag, m.
+    pub(crate) fn sags(&self) -> impl Iterator<Item = ((f64, f64), f64)> + Clone {
+        let layout = &self.reader.roof.layout;
+        let u = &self.response.u;
+        layout.sag.iter().copied().zip(layout.nodes.iter().map(|n| -u[5 * n + 2]))
+    }
+
     /// Largest sag of a node and its index in the layout.
     pub(crate) fn largest_sag(&self) -> (usize, f64) {
         let u = &self.response.u;

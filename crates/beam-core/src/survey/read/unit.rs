@@ -74,6 +74,12 @@ fn unit(cx: &mut Context<'_>, table: &mut Table<'_>, openings: &Items<Opening>) 
     let height = table.optional(cx, "height", &HEIGHT);
     let base = table.optional(cx, "base", &Pair(BASE));
     let bolts = table.optional(cx, "bolts", &bolts);
+    let on_pads: f64 = pads.iter().flatten().map(|p| p.share).sum();
+    if let (Some(Some(opening)), Some(gasket), true) = (opening, gasket_width, on_pads < 1.0)
+        && let Some((_, _, opening)) = openings.values().find(|(at, ..)| *at == opening)
+    {
+        ring_on_roof(cx, table, opening, gasket);
+    }
     Some(Unit {
         mass: si(mass?),
         opening: opening?,
@@ -84,6 +90,34 @@ fn unit(cx: &mut Context<'_>, table: &mut Table<'_>, openings: &Items<Opening>) 
         base: base?.map(|base| base.map(si)),
         bolts: bolts?,
     })
+}
+
+/// Records a gasket that reaches past the roof's edge: nothing bears it there.
+fn ring_on_roof(cx: &mut Context<'_>, table: &mut Table<'_>, opening: &Opening, gasket: f64) {
+    // A thousandth of a millimetre: rounding, not measuring.
+    const SLACK: f64 = 1e-6;
+    let sides = [(&opening.patch.across, cx.span.clone()), (&opening.patch.along, cx.length.clone())];
+    let past = sides.iter().find_map(|(side, extent)| {
+        let extent = extent.as_ref()?;
+        let room = side.from.value.min(extent.si - side.to.value);
+        (gasket > room + SLACK).then(|| (extent.key, room.max(0.0)))
+    });
+    let Some((key, room)) = past else { return };
+    // What is not given stands nowhere: then the unit's table is pointed at.
+    let span = table.span_of(if table.holds("gasket_width") { "gasket_width" } else { "opening" });
+    let room = format!("{:.0} mm ({:.2} in)", room * 1000.0, room / INCH);
+    cx.fault(
+        "off-the-roof",
+        span,
+        format!(
+            "the gasket of the unit, {:.0} mm ({:.2} in) wide round the opening \"{}\", reaches past the edge of the roof",
+            gasket * 1000.0,
+            gasket / INCH,
+            opening.name
+        ),
+        format!("a gasket no wider than the {room} of roof left between the opening and the nearest end of `{key}`"),
+        "the opening's edges measured again, a narrower gasket, more of the roof's length where it runs on, or pads that carry the whole unit",
+    );
 }
 
 /// The opening it hangs over: named, or the only one there is; none only where pads carry it.

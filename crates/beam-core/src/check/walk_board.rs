@@ -1,0 +1,166 @@
+//! The walk board itself: it bends, and its plies roll, under the person who stands on it.
+//!
+//! The board lies loose on the skin over the foam. Its bending is that of the foot on board on panel (`local`), the foam
+//! warm and so at its softest, the foot in the middle of the board and flush with a side of it, either way round; there
+//! the board alone is counted. On top it follows the roof, which sags under the person and may be dished already: that
+//! bends it by its stiffness times the roof's curvature.
+//!
+//! Not in it: a foot at a corner of the board, a board that reaches over an opening or an edge, or does not lie flat.
+
+use super::context::{Context, basis};
+use super::finding::{Check, Finding};
+use super::foot::{FootPlace, at, board_plate, foam, skin_plate, weight};
+use crate::loads::Footing;
+use crate::local::{FootCase, Layer, Patch, PlateD, dent_at_edge, indent};
+use crate::model::{Rect, Time, strengths};
+use crate::survey::{LayerMaterial, Measured, Survey};
+use nalgebra::{Matrix6, Vector6};
+use section_tables::MaterialFamily;
+
+/// Name of the part.
+const PART: &str = "walk board";
+/// Peak over mean of the shear stress in a bent plate.
+const PARABOLA: f64 = 1.5;
+/// A surface is fitted to no fewer places than these.
+const FEWEST: usize = 12;
+
+/// What the board of this survey uses at a place.
+///
+/// # Errors
+/// In words: a strength that is not known, a place where no foam bears it.
+pub(super) fn walk_board(
+    context: &Context<'_>,
+    survey: &Survey,
+    place: &FootPlace<'_>,
+) -> Result<Vec<Finding>, String> {
+    let board = &survey.person.board;
+    let name = board.material.id();
+    let known = strengths(&board.material, true, context.materials);
+    let family = match &board.material {
+        LayerMaterial::Table(m) => m.family,
+        LayerMaterial::Own(_) => MaterialFamily::Board,
+    };
+    if matches!(family, MaterialFamily::Timber | MaterialFamily::Foam) {
+        return Err(format!("whether a walk board of {name} breaks is not worked out: take plywood"));
+    }
+    let (gamma, k_mod, why) = match family {
+        MaterialFamily::Metal => (context.factors.gamma_metal_face, 1.0, "gamma_M 1.1 and 1.5"),
+        MaterialFamily::Sheet => (
+            context.factors.gamma_glass_fibre,
+            context.factors.k_mod_short,
+            "gamma_M for glass fibre and 1.5",
+        ),
+        _ => (context.factors.gamma_plywood, context.factors.k_mod_short, "gamma_M 1.2 and 1.5, k_mod short"),
+    };
+    let safe = k_mod / (context.factors.panel * gamma);
+    let plate = board_plate(context, survey)?;
+    let load = weight(survey) * context.factors.walking;
+    let mut moments = bending(context, place, plate, load)?;
+    let curvature = place.curvature.max(0.0) * context.factors.walking + dished(survey);
+    // However much the roof gives, a board cannot be bent more than on two trestles under its ends.
+    let [w, l] = board.size.map(|s| s.value);
+    let on_trestles = load * (l / w).max(w / l) / 4.0;
+    moments[0] += ((plate.d11 + plate.d12) * curvature).min(on_trestles);
+    moments[1] += ((plate.d22 + plate.d12) * curvature).min(on_trestles);
+    let t = board.thickness.value;
+    let mut out = Vec::new();
+    let mut row = |demand: f64, known: &crate::model::Known, what: &str| {
+        let mut finding = at(place, Check::WalkBoard, Footing::OnABoard, format!("{PART}, {what}"));
+        finding.demand = demand;
+        finding.limit = known.value * safe;
+        finding.ratio = demand / finding.limit * context.model_factor;
+        finding.basis = basis(known, why);
+        out.push(finding);
+    };
+    for (moment, known) in moments.iter().zip(&known.bending) {
+        let known = known.as_ref().ok_or_else(|| format!("no bending strength is known for {name}"))?;
+        row(6.0 * moment / (t * t), known, "bending");
+    }
+    if let Some(known) = &known.shear_planar {
+        // What leaves over the three sides of a sole that is flush with a side of the board.
+        let [a, b] = context.factors.sole;
+        let sides = (2.0 * a + b).min(2.0 * b + a);
+        row(PARABOLA * load / sides / t, known, "rolling shear");
+    } else if family == MaterialFamily::Plywood {
+        return Err(format!("no rolling shear strength is known for {name}"));
+    }
+    Ok(out)
+}
+
+/// Largest moments per width along the grain and across it, either sign, with the sole anywhere on the board.
+fn bending(
+    context: &Context<'_>,
+    place: &FootPlace<'_>,
+    board: PlateD,
+    load: f64,
+) -> Result<[f64; 2], String> {
+    let foam = foam(context, place)?;
+    let warm = context.moduli(foam.layer, Time::Hot).e_x / context.moduli(foam.layer, Time::Fresh).e_x;
+    let layer = Layer::new(foam.e * warm, foam.nu, foam.depth).map_err(|e| e.to_string())?;
+    let skin = skin_plate(context, place, Time::Fresh)?;
+    let plates: Vec<PlateD> = skin.iter().map(|(d, _)| *d).chain([board]).collect();
+    let [a, b] = context.factors.sole;
+    let mut most = [0.0f64; 2];
+    let mut keep = |along: f64, across: f64| {
+        most = [most[0].max(along), most[1].max(across)];
+    };
+    for (across, along) in [(a, b), (b, a)] {
+        let patch = Patch { load, across, along };
+        let middle = indent(&FootCase { plates: &plates, foam: layer, patch }).map_err(|e| e.to_string())?;
+        let m = middle.moments.last().ok_or("no board lies there")?;
+        keep(m.sagging_x.max(m.hogging_x), m.sagging_y.max(m.hogging_y));
+        let side = dent_at_edge(board, &layer, patch, 0.0).map_err(|e| e.to_string())?;
+        keep(side.moment_across, side.moment_along);
+        let end = dent_at_edge(board.turned(), &layer, patch, 0.0).map_err(|e| e.to_string())?;
+        keep(end.moment_along, end.moment_across);
+    }
+    if most.iter().all(|m| m.is_finite()) {
+        Ok(most)
+    } else {
+        Err("the board's bending is no number".to_owned())
+    }
+}
+
+/// Curvature of the deepest dip that was measured, as a wave from wall to wall, 1/m: a board over it bends into it.
+fn dished(survey: &Survey) -> f64 {
+    let dips = survey.readings.iter().filter_map(|r| match r.measured {
+        Some(Measured::Dip(dip)) => Some(dip.value),
+        _ => None,
+    });
+    8.0 * dips.fold(0.0, f64::max) / survey.roof.span.value.powi(2)
+}
+
+/// How much a roof is bent under a board, 1/m: that of the paraboloid fitted to the sag at places under it.
+///
+/// # Errors
+/// In words: too few places.
+pub(crate) fn curvature_under(
+    sags: impl Iterator<Item = ((f64, f64), f64)> + Clone,
+    board: &Rect,
+) -> Result<f64, String> {
+    let (xm, ym) = board.centre();
+    let (a, b) = ((board.x1 - board.x0) / 2.0, (board.y1 - board.y0) / 2.0);
+    // On a coarse grid somewhat beyond the board.
+    for reach in [1.001, 1.5, 2.0, 3.0] {
+        let mut n = 0;
+        let (mut normal, mut right) = (Matrix6::<f64>::zeros(), Vector6::<f64>::zeros());
+        for ((x, y), w) in sags.clone() {
+            let (u, v) = ((x - xm) / a, (y - ym) / b);
+            if u.abs() <= reach && v.abs() <= reach {
+                let row = Vector6::new(1.0, u, v, u * u, u * v, v * v);
+                normal += row * row.transpose();
+                right += row * w;
+                n += 1;
+            }
+        }
+        if n >= FEWEST
+            && let Some(fit) = normal.lu().solve(&right).filter(|f| f.iter().all(|c| c.is_finite()))
+        {
+            return Ok((2.0 * fit[3] / (a * a)).abs().max((2.0 * fit[5] / (b * b)).abs()));
+        }
+    }
+    Err("the grid is too coarse to tell how the roof bends under a board".to_owned())
+}
+
+#[cfg(test)]
+mod tests;
