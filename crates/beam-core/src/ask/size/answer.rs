@@ -262,7 +262,7 @@ fn one_before(chosen: &CandidateRow, rows: &[CandidateRow], field: &Field<'_>) -
         .filter(|row| kind(row) == kind(last))
         .min_by(|a, b| used(a).total_cmp(&used(b)));
     match best.and_then(|row| Some((row, row.why_not.as_ref()?))) {
-        Some((row, why)) => format!(" Just before it comes {}: not enough, {why}.", described(row, field)),
+        Some((row, why)) => format!(" Just before it comes {}, which fails: {why}.", described(row, field)),
         None => String::new(),
     }
 }
@@ -351,7 +351,7 @@ fn assumptions(field: &Field<'_>, room: &Room<'_>) -> Vec<Words> {
     if !survey.openings.is_empty() && survey.trimmers.is_empty() {
         out.push(words(
             "no-trimmers-tried",
-            "braces are tried without trimmers between them beside the opening: they carry the rim to the braces, and may make a lighter tube enough; write braces and trimmers into the survey and ask `check`".to_owned(),
+            "braces are tried without trimmers between them beside the opening: they carry the rim to the braces, and with them a lighter tube may do; write braces and trimmers into the survey and ask `check`".to_owned(),
         ));
     }
     out.extend(from_the_rack(field.tables));

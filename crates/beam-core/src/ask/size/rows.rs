@@ -92,10 +92,10 @@ pub(super) fn row(
             out.why_not = Some(match screened.over.first() {
                 Some(finding) if out.put_aside => put_aside(finding, survey),
                 Some(finding) => format!(
-                    "not judged in full, one before it is enough or the search ended; roughly: {}",
+                    "not judged in full, for the search ended before it; roughly: {}",
                     put_aside(finding, survey)
                 ),
-                None => "not judged in full, one before it is enough or the search ended; nothing was over its limit where it was read"
+                None => "not judged in full, for the search ended before it; nothing was over its limit where it was read"
                     .to_owned(),
             });
         }

@@ -129,7 +129,9 @@ fn a_random_sample_agrees_with_whole_roofs_bonded_and_loose() {
             let roof = &tried.roof;
             let solved = condensed.solved(&ready, &tried, &condensed.cases_of(&tried)).unwrap();
             let (whole, _) = solve_plate(roof, &shape, materials, &job.set, &job.layouts).unwrap();
-            assert!(solved.layout.skins.len() > 3 && !solved.layout.cores.is_empty());
+            // Springing in uses most at the braces: next to nothing else is read then.
+            let panel_read = solved.layout.skins.len() > 3 && !solved.layout.cores.is_empty();
+            assert!(panel_read || formed == Formed::Sprung);
             let times =
                 [(&solved.fresh, &whole.fresh), (&solved.aged, &whole.aged), (&solved.hot, &whole.hot)];
             for (time, (found, wanted)) in times.into_iter().enumerate() {
