@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use crate::check::{
     CaseState, Check, Context, EdgePlaces, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown,
-    beside_joints, brace_findings, curvature_under, edge_findings, joint_findings, joint_forces,
+    beside_joints, brace_findings, curvature_under, edge_findings, is_worse, joint_findings, joint_forces,
     loose_findings, panel_findings, sag_findings, thermal_findings, trimmer_findings,
 };
 use crate::loads::{Basis, Case, CaseKind, Footing, LockedIn, Term};
@@ -223,7 +223,7 @@ pub(crate) fn evaluate(
     out
 }
 
-/// Keeps the worst finding of each check, part and load.
+/// Keeps the worst finding of each check, part and load. A ratio that is no number is worse than any.
 pub(crate) fn keep_worst(kept: &mut Vec<Finding>, finding: Finding) {
     let same = |k: &Finding| {
         k.check == finding.check
@@ -232,7 +232,7 @@ pub(crate) fn keep_worst(kept: &mut Vec<Finding>, finding: Finding) {
             && k.footing == finding.footing
     };
     match kept.iter_mut().find(|k| same(k)) {
-        Some(k) if k.ratio >= finding.ratio => {}
+        Some(k) if !is_worse(finding.ratio, k.ratio) => {}
         Some(k) => *k = finding,
         None => kept.push(finding),
     }

@@ -32,6 +32,22 @@ mod words;
 mod work;
 mod working;
 
+pub use bend::{BendDocument, BendError, BendOptions, bend};
+pub use brace::{BraceAnswer, BraceError, BraceLoad, BraceQuestion, BraceStrength, SecondOrder, brace};
+pub use check::{AskError, CheckOptions, check};
+pub use explain::{CodeKind, Explanation, UnknownCode, explain};
+pub use seat::{SeatDocument, SeatOptions, Sits, seat};
+pub use size::{
+    AloneDocument, AloneQuestion, CandidateRow, CutRow, FirstBy, SizeDocument, SizeError, SizeOptions, size,
+    size_alone,
+};
+pub use tube::{
+    Bending, Properties, TubeAnswer, TubeBasis, TubeError, TubeQuestion, TubeSection, TubeSize, TubeStrength,
+    tube,
+};
+pub use typed::{TypedError, TypedTube};
+pub use walk::{Places, StageAnswer, WalkBoardWords, WalkDocument, WalkOptions, WorstPlace, walk};
+
 /// Feet of a finished, unbraced roof of default materials, for tests of single checks.
 #[cfg(test)]
 pub(crate) mod for_tests {
@@ -49,19 +65,3 @@ pub(crate) mod for_tests {
         job.feet(variant, curvature).unwrap_or_else(|e| panic!("{e:?}"))
     }
 }
-
-pub use bend::{BendDocument, BendError, BendOptions, bend};
-pub use brace::{BraceAnswer, BraceError, BraceLoad, BraceQuestion, BraceStrength, SecondOrder, brace};
-pub use check::{AskError, CheckOptions, check};
-pub use explain::{CodeKind, Explanation, UnknownCode, explain};
-pub use seat::{SeatDocument, SeatOptions, Sits, seat};
-pub use size::{
-    AloneDocument, AloneQuestion, CandidateRow, CutRow, FirstBy, SizeDocument, SizeError, SizeOptions, size,
-    size_alone,
-};
-pub use tube::{
-    Bending, Properties, TubeAnswer, TubeBasis, TubeError, TubeQuestion, TubeSection, TubeSize, TubeStrength,
-    tube,
-};
-pub use typed::{TypedError, TypedTube};
-pub use walk::{Places, StageAnswer, WalkBoardWords, WalkDocument, WalkOptions, WorstPlace, walk};

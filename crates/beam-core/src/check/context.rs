@@ -1,9 +1,12 @@
 //! What every check reads: the roof, its strengths in one bracket, the factors, and the case at hand.
 
+use std::sync::OnceLock;
+
 use super::Materials;
 use super::finding::{Check, Finding, Numbers};
 use super::rafter::{Rafter, rafter};
 use super::screws::{ScrewLimits, screw_limits};
+use super::thermal::Strained;
 use super::tube::{Resistance, section_strength};
 use crate::loads::{Case, CaseKind, Factors, Footing, Lasting};
 use crate::local::mechanism::SkinKind;
@@ -62,6 +65,8 @@ pub(crate) struct Context<'a> {
     fresh: Vec<Moduli>,
     aged: Vec<Moduli>,
     hot: Vec<Moduli>,
+    /// What cold, and heat, do to each brace; found when first asked.
+    pub(super) strained: [OnceLock<Vec<Result<Strained, String>>>; 2],
 }
 
 /// A case in one state of the roof: what acts for years and what comes on top.
@@ -165,6 +170,7 @@ impl<'a> Context<'a> {
             fresh: of(Time::Fresh)?,
             aged: of(Time::Aged)?,
             hot: of(Time::Hot)?,
+            strained: Default::default(),
         })
     }
 

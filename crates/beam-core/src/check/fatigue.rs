@@ -5,11 +5,12 @@
 //! swing, and the worse counts. Loads are unfactored; the rule leaves the mean stress out.
 
 use super::context::{CaseState, Context};
-use super::finding::{Check, Finding, Numbers};
+use super::finding::Numbers;
 use super::tube::{REACH, TubeStrength};
 use crate::loads::CaseKind;
 use crate::model::IdealBrace;
 use crate::response::{BraceForces, BracePlace};
+use crate::strength::Basis;
 
 /// Harsh braking and bends put a couple on the rim, now and then: they are no swing of the road.
 const NOW_AND_THEN: [&str; 2] = ["braking", "sideways"];
@@ -26,14 +27,14 @@ fn swing(road: f64, rebound: f64, kind: CaseKind, name: &str) -> Option<f64> {
     (part >= LEAST).then(|| (road + rebound) / part)
 }
 
-/// The finding at a place of a brace, where the case is part of the road's swing.
-pub(super) fn fatigue_finding(
+/// What is used at a place of a brace, where the case is part of the road's swing, and what its limit rests on.
+pub(super) fn fatigue_used<'a>(
     context: &Context<'_>,
     case: &CaseState<'_>,
     place: &BracePlace,
     top: &BraceForces,
-    strength: &TubeStrength,
-) -> Option<Finding> {
+    strength: &'a TubeStrength,
+) -> Option<(Numbers, &'a Basis)> {
     let swing = swing(context.factors.road, context.factors.rebound, case.kind, case.name)?;
     let brace = &context.roof.braces[place.brace];
     let limits = &strength.fatigue;
@@ -42,13 +43,8 @@ pub(super) fn fatigue_finding(
     let [area, modulus] = if drilled { limits.net } else { limits.whole };
     let range = swing * (top.axial.abs() / area + top.moment.abs() / modulus);
     let limit = if notched { limits.notched } else { limits.plain };
-    Some(case.finding(
-        Check::Fatigue,
-        format!("brace {}", brace.name),
-        (place.x, brace.y),
-        Numbers { demand: range, limit, si: "Pa", ratio: range / limit * context.model_factor },
-        limits.basis[usize::from(notched)].clone(),
-    ))
+    let numbers = Numbers { demand: range, limit, si: "Pa", ratio: range / limit * context.model_factor };
+    Some((numbers, &limits.basis[usize::from(notched)]))
 }
 
 /// Whether a place lies over a seat with screws through it.

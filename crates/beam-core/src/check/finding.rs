@@ -149,6 +149,11 @@ pub(crate) struct Numbers {
     pub ratio: f64,
 }
 
+/// Whether a ratio is worse than the one kept so far. What is no number is the worst there is.
+pub(crate) fn is_worse(ratio: f64, kept: f64) -> bool {
+    !kept.is_nan() && (ratio.is_nan() || ratio > kept)
+}
+
 /// What findings are compared under.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) struct Key {

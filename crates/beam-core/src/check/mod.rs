@@ -43,7 +43,7 @@ pub(crate) use brace::brace_findings;
 pub(crate) use context::{CaseState, Context};
 pub use document::*;
 pub(crate) use edge_bearing::{EdgeAsked, EdgePlaces, edge_findings};
-pub(crate) use finding::{Check, Cure, Finding, Key, Ledger, Outcome, RATIO_CAP};
+pub(crate) use finding::{Check, Cure, Finding, Key, Ledger, Outcome, RATIO_CAP, is_worse};
 pub use finite::{Finite, NotFinite};
 pub(crate) use foot::{FootPlace, Untried, foot_findings};
 pub(crate) use foot_at_edge::{AtEdge, foot_at_edge};

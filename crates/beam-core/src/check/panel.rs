@@ -3,7 +3,7 @@
 //! Lasting and passing parts of a demand use up their own limits, and the used parts add.
 
 use super::context::{CaseState, Context, basis};
-use super::finding::{Check, Finding, Numbers};
+use super::finding::{Check, Finding, Numbers, is_worse};
 use super::panel_limits::{PanelLimits, Used};
 use crate::model::{Role, Time};
 use crate::quantity::si;
@@ -81,7 +81,7 @@ pub(crate) fn panel_findings(
 
 fn keep(kept: &mut Vec<Finding>, finding: Finding) {
     match kept.iter_mut().find(|w| w.check == finding.check && w.part == finding.part) {
-        Some(k) if k.ratio >= finding.ratio => {}
+        Some(k) if !is_worse(finding.ratio, k.ratio) => {}
         Some(k) => *k = finding,
         None => kept.push(finding),
     }
@@ -94,7 +94,7 @@ pub(super) struct Worst<'a>(Vec<(Check, LayerPlace, Used, &'a Basis)>);
 impl<'a> Worst<'a> {
     pub(super) fn keep(&mut self, check: Check, place: &LayerPlace, used: &Used, basis: &'a Basis) {
         match self.0.iter_mut().find(|(c, p, ..)| *c == check && p.layer == place.layer) {
-            Some((_, _, kept, _)) if kept.ratio >= used.ratio => {}
+            Some((_, _, kept, _)) if !is_worse(used.ratio, kept.ratio) => {}
             Some(entry) => *entry = (check, *place, *used, basis),
             None => self.0.push((check, *place, *used, basis)),
         }

@@ -5,11 +5,11 @@
 
 use super::Materials;
 use super::context::{CaseState, Context};
-use super::finding::{Check, Finding, Numbers};
+use super::finding::{Check, Numbers};
 use crate::loads::{Factors, Lasting};
 use crate::model::IdealBrace;
 use crate::quantity::si;
-use crate::response::{BraceForces, BracePlace};
+use crate::response::BraceForces;
 use crate::strength::wood_member::{Hold, WoodMember};
 use crate::strength::{Basis, OutOfRange};
 use crate::survey::{Brace, LayerMaterial, MemberMaterial, MemberSection};
@@ -116,33 +116,26 @@ impl Rafter {
         Some(([self.years.bearing?, brief.bearing?], &self.basis))
     }
 
-    /// Findings at one place in one case.
-    pub(super) fn findings(
+    /// What its limits rest on.
+    pub(super) fn basis(&self) -> &Basis {
+        &self.basis
+    }
+
+    /// What is used at one place in one case.
+    pub(super) fn used(
         &self,
         context: &Context<'_>,
         case: &CaseState<'_>,
-        place: &BracePlace,
         [years, top]: [&BraceForces; 2],
-    ) -> [Finding; 2] {
-        let brace = &context.roof.braces[place.brace];
+    ) -> [(Check, Numbers); 2] {
         let brief = if case.lasting == Lasting::Medium { &self.medium } else { &self.short };
         let (lasting, passing) = (self.years.used(years), brief.used(top));
         let limits = [brief.bending, brief.shear];
         [(0, Check::Brace, "N m"), (1, Check::BraceShear, "N")].map(|(i, check, si)| {
             let used = lasting[i] + case.dynamic * passing[i];
             // One number beside another: what alone would use as much for a moment.
-            case.finding(
-                check,
-                format!("brace {}", brace.name),
-                (place.x, brace.y),
-                Numbers {
-                    demand: used * limits[i],
-                    limit: limits[i],
-                    si,
-                    ratio: used * context.model_factor,
-                },
-                self.basis.clone(),
-            )
+            let (demand, limit) = (used * limits[i], limits[i]);
+            (check, Numbers { demand, limit, si, ratio: used * context.model_factor })
         })
     }
 }

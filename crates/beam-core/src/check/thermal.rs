@@ -7,7 +7,7 @@
 //! it nobody can say: glue creeps and a peak is short, but a brittle line may also open from its ends.
 
 use super::context::{CaseState, Context};
-use super::finding::{Check, Finding, Numbers, RATIO_CAP};
+use super::finding::{Check, Finding, Numbers, RATIO_CAP, is_worse};
 use super::panel_limits::PanelLimits;
 use super::tube::factored;
 use super::{Materials, TubeStrength, Unknown, panel_findings};
@@ -26,9 +26,7 @@ const NEAR_END: f64 = 0.1;
 const BESIDE: f64 = 0.1;
 
 /// What unlike strains do to one brace.
-struct Strained {
-    /// Load they stand under.
-    load: String,
+pub(super) struct Strained {
     /// Flow in the glue at both ends, N/m.
     flow: f64,
     /// Axial force in the tube, tension positive, N.
@@ -55,27 +53,28 @@ pub(crate) fn thermal_findings(
         if !matches!(brace.kind, MemberKind::AluminiumTube { .. }) {
             continue;
         }
-        let strained = match strained(context, brace, load, warmer) {
+        let strained = match &of_braces(context, case.hot, warmer)[index] {
             Ok(strained) => strained,
             Err(what) => {
-                unknown.push(Unknown { check: Check::GlueEnds, part: format!("brace {}", brace.name), what });
+                let part = format!("brace {}", brace.name);
+                unknown.push(Unknown { check: Check::GlueEnds, part, what: what.clone() });
                 continue;
             }
         };
-        found.extend(ends(context, layout, case, index, &strained));
+        let told = CaseState { name: load, ..*case };
+        found.extend(ends(context, layout, &told, index, strained));
         if let Ok(tube) = &tubes[index] {
-            found.extend(tube_findings(context, layout, case, index, tube, &strained));
+            found.extend(tube_finding(context, layout, &told, index, tube, strained));
         }
-        found.extend(skin_findings(context, limits, layout, case, brace, &strained));
+        found.extend(skin_findings(context, limits, layout, &told, brace, strained));
     }
     (found, unknown)
 }
 
 /// Axial force in the tube of a glued brace, and the size of its moment, by the heat or cold of a case.
 pub(crate) fn heat_in_tube(context: &Context<'_>, case: &CaseState<'_>, brace: usize) -> Option<BraceForces> {
-    let brace = &context.roof.braces[brace];
-    let (load, warmer) = temperature(context, case).filter(|_| brace.bonded)?;
-    let strained = strained(context, brace, load, warmer).ok()?;
+    let (_, warmer) = temperature(context, case).filter(|_| context.roof.braces[brace].bonded)?;
+    let strained = of_braces(context, case.hot, warmer)[brace].as_ref().ok()?;
     Some(BraceForces { axial: strained.axial, moment: strained.moment, ..BraceForces::default() })
 }
 
@@ -122,7 +121,13 @@ fn glued_to(roof: &IdealRoof, brace: &IdealBrace) -> [bool; 2] {
     [outer, !outer]
 }
 
-fn strained(context: &Context<'_>, brace: &IdealBrace, load: &str, warmer: f64) -> Result<Strained, String> {
+/// What heat, or cold, does to every brace: found once, the same in every case.
+fn of_braces<'c>(context: &'c Context<'_>, hot: bool, warmer: f64) -> &'c [Result<Strained, String>] {
+    let all = || context.roof.braces.iter().map(|brace| strained(context, brace, warmer)).collect();
+    context.strained[usize::from(hot)].get_or_init(all)
+}
+
+fn strained(context: &Context<'_>, brace: &IdealBrace, warmer: f64) -> Result<Strained, String> {
     let roof = context.roof;
     let skins = glued_to(roof, brace);
     let levels = roof.levels(roof.span / 2.0);
@@ -157,7 +162,6 @@ fn strained(context: &Context<'_>, brace: &IdealBrace, load: &str, warmer: f64) 
     let one = joint.mismatch(si(strain)).map_err(|e| e.to_string())?;
     let force = one.middle_force.value;
     Ok(Strained {
-        load: load.to_owned(),
         flow: one.end_flow.value.abs(),
         axial: -force,
         moment: force.abs() * arm,
@@ -176,7 +180,6 @@ fn ends(
 ) -> Vec<Finding> {
     let brace = &context.roof.braces[index];
     let Some(glue) = &brace.glue else { return Vec::new() };
-    let told = CaseState { name: &strained.load, ..*case };
     let left = if case.hot && context.roof_hot > glue.heat_limit_c { 0.0 } else { 1.0 };
     let share = |flow: f64, strength: f64| {
         if flow == 0.0 { 0.0 } else { flow / (brace.glue_width * strength * left) }
@@ -202,43 +205,43 @@ fn ends(
         let limit = if used > 0.0 && used.is_finite() { demand / used } else { glue.short * left };
         let numbers = Numbers { demand, limit, si: "Pa", ratio: used * context.model_factor };
         let part = format!("brace {}, ends", brace.name);
-        told.finding(Check::GlueEnds, part, (end, brace.y), numbers, basis.clone())
+        case.finding(Check::GlueEnds, part, (end, brace.y), numbers, basis.clone())
     };
     [brace.x0, brace.x1].map(at).into()
 }
 
-/// The tube with what heat or cold puts on it all along.
-fn tube_findings(
+/// The tube with what heat or cold puts on it all along, at its worst place.
+fn tube_finding(
     context: &Context<'_>,
     layout: &Layout,
     case: &CaseState<'_>,
     index: usize,
     tube: &TubeStrength,
     strained: &Strained,
-) -> Vec<Finding> {
-    let told = CaseState { name: &strained.load, ..*case };
+) -> Option<Finding> {
     let brace = &context.roof.braces[index];
+    let aluminium = &context.factors.aluminium;
     let forces = layout.braces.iter().zip(case.years.braces.iter().zip(&case.top.braces));
-    forces
-        .filter(|(place, _)| place.brace == index)
-        .map(|(place, (years, top))| {
-            let aluminium = &context.factors.aluminium;
-            let used = factored(aluminium, case.kind, years, top, case.dynamic)
-                .map(|f| BraceForces {
-                    axial: f.axial + aluminium.variable * strained.axial,
-                    moment: f.moment.abs() + aluminium.variable * strained.moment,
-                    ..f
-                })
-                .map(|f| tube.used(&f, place.x).map_or(RATIO_CAP, |used| used.bending))
-                .into_iter()
-                .fold(0.0, f64::max);
-            let bending = tube.at(place.x).bending;
-            let ratio = used * context.model_factor;
-            let numbers = Numbers { demand: used * bending, limit: bending, si: "N m", ratio };
-            let part = format!("brace {}", brace.name);
-            told.finding(Check::Brace, part, (place.x, brace.y), numbers, tube.basis.clone())
-        })
-        .collect()
+    let mut worst: Option<(f64, Numbers)> = None;
+    for (place, (years, top)) in forces.filter(|(place, _)| place.brace == index) {
+        let used = factored(aluminium, case.kind, years, top, case.dynamic)
+            .map(|f| BraceForces {
+                axial: f.axial + aluminium.variable * strained.axial,
+                moment: f.moment.abs() + aluminium.variable * strained.moment,
+                ..f
+            })
+            .map(|f| tube.used(&f, place.x).map_or(RATIO_CAP, |used| used.bending))
+            .into_iter()
+            .fold(0.0, f64::max);
+        let limit = tube.at(place.x).bending;
+        let ratio = used * context.model_factor;
+        if worst.is_none_or(|(_, kept)| is_worse(ratio, kept.ratio)) {
+            worst = Some((place.x, Numbers { demand: used * limit, limit, si: "N m", ratio }));
+        }
+    }
+    let (x, numbers) = worst?;
+    let part = format!("brace {}", brace.name);
+    Some(case.finding(Check::Brace, part, (x, brace.y), numbers, tube.basis.clone()))
 }
 
 /// The skin beside the brace, strained with it.
@@ -269,6 +272,6 @@ fn skin_findings(
         let [sx, sy, sxy] = own.middle;
         top.skins.push(SkinStress { middle: [sx + pulled / case.dynamic, sy, sxy], ..own });
     }
-    let state = CaseState { name: &strained.load, years: &years, top: &top, ..*case };
+    let state = CaseState { years: &years, top: &top, ..*case };
     panel_findings(context, limits, &only, &state).0
 }

@@ -6,12 +6,13 @@
 //! so that `F`, which is nearly singular where lines are close, is never inverted.
 
 use std::borrow::Cow;
+use std::sync::Arc;
 
 use faer::Mat;
 
 use super::brace::{Along, Bond, Brace};
 use super::error::{PlateError, checked};
-use super::lay::{Laid, OwnShares, Tried};
+use super::lay::{OwnShares, Placed};
 use super::layout::piece_place;
 use super::loads::LoadVector;
 use super::member::Member;
@@ -19,10 +20,50 @@ use super::output::Output;
 use super::recover::{BraceForces, Response};
 use super::system::PlateSystem;
 
-/// Coupled unknowns at a node of a line: movement along, deflection, rotation, twist.
-pub(crate) const COUPLED: usize = 4;
-/// Which of them is the deflection.
-pub(super) const DEFLECTION: usize = 1;
+/// What members take hold of at every node of a line: some of the movement along it, the deflection, the rotation
+/// along it and the twist about it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Coupling {
+    /// All four.
+    Any,
+    /// Members glued at this height, m: the movement along of that height, the deflection, the twist.
+    GluedAt(f64),
+    /// Loose members: the deflection.
+    Loose,
+}
+
+/// The deflection among the four.
+const DEFLECTION: usize = 1;
+
+impl Coupling {
+    /// Which of the four are coupled.
+    pub(super) fn slots(self) -> &'static [usize] {
+        match self {
+            Coupling::Any => &[0, 1, 2, 3],
+            Coupling::GluedAt(_) => &[0, 1, 3],
+            Coupling::Loose => &[1],
+        }
+    }
+
+    /// Coupled unknowns at a node.
+    pub(super) fn each(self) -> usize {
+        self.slots().len()
+    }
+
+    /// Where the deflection is among them.
+    pub(super) fn deflection(self) -> usize {
+        self.slots().iter().position(|s| *s == DEFLECTION).unwrap_or(0)
+    }
+
+    /// Whether a member takes hold of nothing else.
+    pub(super) fn serves(self, brace: &Brace) -> bool {
+        match self {
+            Coupling::Any => true,
+            Coupling::GluedAt(z) => !brace.is_bonded() || brace.z_glue == z,
+            Coupling::Loose => !brace.is_bonded(),
+        }
+    }
+}
 
 /// A line on which a brace may go.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -63,6 +104,15 @@ pub(crate) struct Line {
     /// First coupled unknown in `F`.
     pub(super) first: usize,
     pub(crate) nodes: usize,
+    pub(super) coupling: Coupling,
+}
+
+impl Line {
+    /// Number of a coupled unknown of the line, for one of the four at a node; `None` where it is not coupled.
+    pub(super) fn coupled(&self, node: usize, slot: usize) -> Option<usize> {
+        let at = self.coupling.slots().iter().position(|s| *s == slot)?;
+        Some(self.coupling.each() * node + at)
+    }
 }
 
 /// A panel condensed onto brace lines, for a set of loads and outputs.
@@ -94,7 +144,7 @@ impl CondensedPanel {
     ) -> Result<Self, PlateError> {
         let functionals =
             outputs.iter().map(|o| system.functional(o)).collect::<Result<Vec<_>, PlateError>>()?;
-        Self::reading(system, lines, loads, |r| {
+        Self::reading(system, lines, Coupling::Any, loads, |r| {
             functionals.iter().map(|row| row.iter().map(|&(f, c)| c * r.u[f]).sum()).collect()
         })
     }
@@ -106,22 +156,32 @@ impl CondensedPanel {
     pub(crate) fn reading(
         system: &PlateSystem,
         lines: &[BraceLine],
+        coupling: Coupling,
         loads: &[LoadVector],
         read: impl Fn(&Response<'_>) -> Vec<f64> + Sync,
     ) -> Result<Self, PlateError> {
         let grid = &system.model.grid;
-        let mut coupled = Vec::new();
+        // Each coupled unknown as a sum of at most two of the panel's.
+        let mut coupled: Vec<[(usize, f64); 2]> = Vec::new();
         let mut condensed_lines = Vec::new();
         for place in lines {
             let probe = probe(place);
             let nodes = probe.nodes(grid, &system.layout.active)?;
             let first = coupled.len();
-            coupled.extend(nodes.iter().flat_map(|n| probe.panel_unknowns().map(|k| 5 * n + k)));
+            let own = probe.panel_unknowns();
+            for node in &nodes {
+                let at = |slot: usize, share: f64| (5 * node + own[slot], share);
+                coupled.extend(coupling.slots().iter().map(|&slot| match coupling {
+                    Coupling::GluedAt(z) if slot == 0 => [at(0, 1.0), at(2, z)],
+                    _ => [at(slot, 1.0), at(slot, 0.0)],
+                }));
+            }
             let pieces = nodes.windows(2).map(|p| piece_place(grid, &system.model.rise, place.along, p));
-            condensed_lines.push(Line { place: *place, pieces: pieces.collect(), first, nodes: nodes.len() });
+            let pieces = pieces.collect();
+            condensed_lines.push(Line { place: *place, pieces, first, nodes: nodes.len(), coupling });
         }
         let both = |r: &Response<'_>| -> (Vec<f64>, Vec<f64>) {
-            (coupled.iter().map(|&f| r.u[f]).collect(), read(r))
+            (coupled.iter().map(|of| of.iter().map(|(f, share)| share * r.u[*f]).sum()).collect(), read(r))
         };
         let mut unknown_of = vec![None; system.layout.full + 1];
         for (unknown, &full) in system.layout.full_of.iter().enumerate() {
@@ -131,9 +191,11 @@ impl CondensedPanel {
             coupled.len(),
             |k, side| {
                 let mut load = system.no_load();
-                load.force[coupled[k]] = 1.0;
-                if let Some(unknown) = unknown_of[coupled[k]] {
-                    side.put(unknown, 1.0);
+                for (full, share) in coupled[k].into_iter().filter(|(_, share)| *share != 0.0) {
+                    load.force[full] = share;
+                    if let Some(unknown) = unknown_of[full] {
+                        side.put(unknown, share);
+                    }
                 }
                 load
             },
@@ -165,33 +227,88 @@ impl CondensedPanel {
         checked("number of candidates", candidates.len() as f64, "one, or none, per line", |v| {
             v == lines as f64
         })?;
-        let members = self
-            .lines
-            .iter()
-            .zip(candidates)
-            .map(|(line, c)| c.map(|c| Member::new(line, c)).transpose())
-            .collect::<Result<Vec<_>, PlateError>>()?;
-        let laid: Vec<Laid<'_>> = members
+        let ready = candidates
             .iter()
             .enumerate()
-            .filter_map(|(line, m)| Some(Laid { line, member: m.as_ref()?, weight: 0.0 }))
-            .collect();
-        let loads: Vec<(usize, OwnShares)> = (0..self.unbraced.ncols()).map(|k| (k, [1.0, 0.0])).collect();
-        let trial = |tried: Tried| {
-            let mut forces = vec![Vec::new(); self.lines.len()];
-            laid.iter().zip(tried.forces).for_each(|(l, own)| forces[l.line] = own);
-            Trial { outputs: tried.outputs, forces }
-        };
-        Ok(self.lay(&laid, &loads)?.into_iter().map(trial).collect())
+            .filter_map(|(line, candidate)| Some(self.ready((*candidate)?, &[line])))
+            .collect::<Result<Vec<_>, PlateError>>()?;
+        self.with_ready(&ready.iter().map(|r| (r, r.placed[0].line)).collect::<Vec<_>>())
     }
 
-    /// A member ready to be laid on a line, or on any other with the same pieces.
+    /// Makes a candidate ready on lines, for any number of sets: what it costs once does not depend on how many.
+    ///
+    /// # Errors
+    /// No line, a line that there is not or whose pieces are not those of the first, a brace that is not stiff or not
+    /// finite.
+    pub fn ready(&self, candidate: Candidate, lines: &[usize]) -> Result<Ready, PlateError> {
+        let number = |line: usize| {
+            checked("line of a candidate", line as f64, "one of the panel's", |v| v < self.lines.len() as f64)
+        };
+        lines.iter().try_for_each(|&line| number(line).map(|_| ()))?;
+        let Some(&first) = lines.first() else {
+            return Err(PlateError::BadNumber {
+                what: "lines of a candidate".into(),
+                value: 0.0,
+                allowed: "at least one",
+            });
+        };
+        for &line in lines {
+            let same = self.lines[line].pieces == self.lines[first].pieces;
+            checked("pieces of a line unlike those of the first", f64::from(u8::from(!same)), "none", |v| {
+                v == 0.0
+            })?;
+        }
+        let all: Vec<usize> = (0..self.lines[first].pieces.len()).collect();
+        let member = Arc::new(Member::new(&self.lines[first], candidate, &all)?);
+        Ok(Ready { placed: lines.iter().map(|&line| self.place(line, member.clone(), lines)).collect() })
+    }
+
+    /// The response with ready candidates, each on one of its lines; one [`Trial`] a load.
+    ///
+    /// # Errors
+    /// Two on one line, a line that a candidate is not ready on, braces that are stiff beyond all numbers.
+    pub fn with_ready(&self, laid: &[(&Ready, usize)]) -> Result<Vec<Trial>, PlateError> {
+        let mut placed: Vec<(&Placed, f64)> = Vec::new();
+        for (ready, line) in laid {
+            let taken = placed.iter().any(|(p, _)| p.line == *line);
+            let own = ready.placed.iter().find(|p| p.line == *line && !taken);
+            let own = own.ok_or(PlateError::BadNumber {
+                what: "line of a candidate".into(),
+                value: *line as f64,
+                allowed: "one that it was made ready on, with no other candidate on it",
+            })?;
+            placed.push((own, 0.0));
+        }
+        let loads: Vec<(usize, OwnShares)> = (0..self.unbraced.ncols()).map(|k| (k, [1.0, 0.0])).collect();
+        let tried = self.lay(&placed, &loads)?;
+        let column = |of: &Mat<f64>, k: usize| -> Vec<f64> { of.col(k).iter().copied().collect() };
+        let trial = |k: usize| {
+            let mut forces = vec![Vec::new(); self.lines.len()];
+            for ((placed, _), numbers) in placed.iter().zip(&tried.forces) {
+                forces[placed.line] = placed.member.pieces(&column(numbers, k));
+            }
+            Trial { outputs: column(&tried.outputs, k), forces }
+        };
+        Ok((0..loads.len()).map(trial).collect())
+    }
+
+    /// A member ready to be laid on a line, or on any other with the same pieces; its forces are read in some of them.
     ///
     /// # Errors
     /// A brace that is not stiff or not finite.
-    pub(crate) fn member(&self, line: usize, candidate: Candidate) -> Result<Member, PlateError> {
-        Member::new(&self.lines[line], candidate)
+    pub(crate) fn member(
+        &self,
+        line: usize,
+        candidate: Candidate,
+        read: &[usize],
+    ) -> Result<Member, PlateError> {
+        Member::new(&self.lines[line], candidate, read)
     }
+}
+
+/// A candidate made ready on lines of a panel.
+pub struct Ready {
+    placed: Vec<Placed>,
 }
 
 /// A brace that stands for its line where only the place matters.

@@ -1,153 +1,199 @@
 //! Members laid on a condensed panel: the small dense solve.
+//!
+//! What a member and the panel under it make of each other on one line, `I + L'F L` and `L'q0`, is found once and serves
+//! every set that the member is laid in; a set costs the coupling of its lines and one small factor.
+
+use std::borrow::Cow;
+use std::ops::Range;
+use std::sync::Arc;
 
 use faer::linalg::matmul::matmul;
+use faer::linalg::matmul::triangular::{self, BlockStructure};
 use faer::linalg::solvers::{Llt, Solve};
-use faer::{Accum, Mat, Par, Side};
+use faer::{Accum, Mat, MatRef, Par, Side};
 
-use super::condense::{COUPLED, CondensedPanel, DEFLECTION};
+use super::condense::CondensedPanel;
 use super::error::PlateError;
 use super::member::Member;
-use super::recover::BraceForces;
-
-/// A member laid on one of the lines.
-pub(crate) struct Laid<'a> {
-    pub(crate) line: usize,
-    pub(crate) member: &'a Member,
-    /// Weight per length, N/m.
-    pub(crate) weight: f64,
-}
 
 /// Shares of the members' free strains and of their weight in a load.
 pub(crate) type OwnShares = [f64; 2];
 
-/// What one load does with members laid on the lines.
+/// A member on one of the lines of a panel, ready to be laid beside others.
+pub(crate) struct Placed {
+    pub(super) line: usize,
+    pub(crate) member: Arc<Member>,
+    /// `L`, then the forces of the free strains and of 1 N/m of weight on the line's coupled unknowns.
+    forces: Mat<f64>,
+    /// `I + L'F L`.
+    inner: Mat<f64>,
+    /// `L'F` under the free strains and the weight.
+    own: Mat<f64>,
+    /// `L'q0`, one column a load.
+    held: Mat<f64>,
+    /// How some other lines move under them.
+    beside: Vec<(usize, Mat<f64>)>,
+}
+
+/// What loads do with members laid on the lines, one column a load.
 pub(crate) struct Tried {
-    pub(crate) outputs: Vec<f64>,
-    /// Forces in the pieces of each member.
-    pub(crate) forces: Vec<Vec<BraceForces>>,
-    /// What each member pushes up on the panel with between its ends, N a node.
-    pub(crate) pushes: Vec<Vec<f64>>,
+    /// What is read of the panel.
+    pub(crate) outputs: Mat<f64>,
+    /// Numbers that tell the forces in the pieces of each member.
+    pub(crate) forces: Vec<Mat<f64>>,
+    /// What each member that lies loose pushes up on the panel with between its ends, N a node.
+    pub(crate) pushes: Vec<Mat<f64>>,
 }
 
 impl CondensedPanel {
-    /// What some of the loads do with members laid on the lines, no two on one line.
+    /// Makes a member ready on a line, with what it moves on some others: those that it is laid before.
+    pub(crate) fn place(&self, line: usize, member: Arc<Member>, beside: &[usize]) -> Placed {
+        let root = &member.root;
+        let rank = root.ncols();
+        // Columns of `L`, the free strains, the weight.
+        let mut forces = Mat::zeros(root.nrows(), rank + 2);
+        forces.as_mut().subcols_mut(0, rank).copy_from(root);
+        for (i, force) in member.force.iter().enumerate() {
+            forces[(i, rank)] = *force;
+            forces[(i, rank + 1)] = -self.length_at(line, i);
+        }
+        let moved = self.between(line, line) * &forces;
+        let mut inner = Mat::zeros(rank, rank);
+        let (lower, whole) = (BlockStructure::TriangularLower, BlockStructure::Rectangular);
+        triangular::matmul(
+            inner.as_mut(),
+            lower,
+            Accum::Replace,
+            root.transpose(),
+            whole,
+            moved.subcols(0, rank),
+            whole,
+            1.0,
+            Par::Seq,
+        );
+        (0..rank).for_each(|k| inner[(k, k)] += 1.0);
+        let own = root.transpose() * moved.subcols(rank, 2);
+        let coupled = self.coupled_of(line);
+        let held = root.transpose() * self.unbraced.subrows(coupled.start, coupled.len());
+        let beside = beside.iter().filter(|other| **other != line);
+        let beside = beside.map(|&other| (other, self.between(other, line) * &forces)).collect();
+        Placed { line, inner, own, held, beside, forces, member }
+    }
+
+    /// What some of the loads do with members laid on the lines, no two on one line; each with its weight, N/m.
     ///
     /// # Errors
     /// Members whose stiffness is no number.
     pub(crate) fn lay(
         &self,
-        laid: &[Laid<'_>],
+        laid: &[(&Placed, f64)],
         loads: &[(usize, OwnShares)],
-    ) -> Result<Vec<Tried>, PlateError> {
-        let blocks = blocks(laid);
-        let used: Vec<usize> =
-            laid.iter().flat_map(|l| l.member.used.iter().map(|i| self.lines[l.line].first + i)).collect();
-        let (size, rank) = blocks.last().map_or((0, 0), |b| (b.row + b.rows, b.column + b.columns));
-        let compliance = Mat::from_fn(size, size, |i, j| self.compliance[(used[i], used[j])]);
-        let mut free = Mat::from_fn(size, loads.len(), |i, k| self.unbraced[(used[i], loads[k].0)]);
-        let mut force = Mat::zeros(size, loads.len());
-        for (k, (_, shares)) in loads.iter().enumerate().filter(|(_, (_, s))| *s != [0.0; 2]) {
-            for (l, block) in laid.iter().zip(&blocks) {
-                let own = self.own_force(l, *shares);
-                own.into_iter().enumerate().for_each(|(i, f)| force[(block.row + i, k)] = f);
-            }
-            let moved = &compliance * force.col(k);
-            (0..size).for_each(|i| free[(i, k)] += moved[i]);
-        }
-
-        // Only the blocks that are there are multiplied, and of the inner matrix only its lower part.
-        let mut softened = Mat::zeros(size, rank);
+    ) -> Result<Tried, PlateError> {
+        let first: Vec<usize> = laid
+            .iter()
+            .scan(0, |at, (p, _)| Some(std::mem::replace(at, *at + p.member.root.ncols())))
+            .collect();
+        let rank = laid.iter().map(|(p, _)| p.member.root.ncols()).sum();
         let mut inner = Mat::zeros(rank, rank);
         let mut held = Mat::zeros(rank, loads.len());
-        for (l, b) in laid.iter().zip(&blocks) {
-            let columns = compliance.submatrix(0, b.row, size, b.rows);
-            let out = softened.submatrix_mut(0, b.column, size, b.columns);
-            matmul(out, Accum::Replace, columns, l.member.root.as_ref(), 1.0, Par::Seq);
+        for ((placed, _), first) in laid.iter().zip(&first) {
+            let own = placed.member.root.ncols();
+            inner.as_mut().submatrix_mut(*first, *first, own, own).copy_from(&placed.inner);
+            for (k, (load, _)) in loads.iter().enumerate() {
+                held.as_mut().col_mut(k).subrows_mut(*first, own).copy_from(placed.held.col(*load));
+            }
         }
-        for (l, b) in laid.iter().zip(&blocks) {
-            let root = l.member.root.transpose();
-            let upto = b.column + b.columns;
-            let out = inner.submatrix_mut(b.column, 0, b.columns, upto);
-            matmul(out, Accum::Replace, root, softened.submatrix(b.row, 0, b.rows, upto), 1.0, Par::Seq);
-            let out = held.submatrix_mut(b.column, 0, b.columns, loads.len());
-            let moved = free.submatrix(b.row, 0, b.rows, loads.len());
-            matmul(out, Accum::Replace, root, moved, 1.0, Par::Seq);
+        let shares = |weight: f64| -> Vec<(usize, OwnShares)> {
+            let own = loads.iter().enumerate().map(|(k, (_, s))| (k, [s[0], s[1] * weight]));
+            own.filter(|(_, s)| *s != [0.0; 2]).collect()
+        };
+        for (index, (placed, weight)) in laid.iter().enumerate() {
+            let own = placed.member.root.ncols();
+            let shares = shares(*weight);
+            for (other, (beside, _)) in laid.iter().enumerate() {
+                let root = beside.member.root.transpose();
+                // Only the lower part of the inner matrix is read.
+                let moved = (other > index).then(|| self.on_line(placed, beside.line));
+                if let Some(moved) = &moved {
+                    let out = inner.submatrix_mut(first[other], first[index], root.nrows(), own);
+                    matmul(out, Accum::Replace, root, moved.subcols(0, own), 1.0, Par::Seq);
+                }
+                if shares.is_empty() {
+                    continue;
+                }
+                let per_own = match &moved {
+                    Some(moved) => root * moved.subcols(own, 2),
+                    None if other == index => placed.own.clone(),
+                    None => root * (self.between(beside.line, placed.line) * placed.forces.subcols(own, 2)),
+                };
+                for (k, [strained, weighed]) in &shares {
+                    for i in 0..root.nrows() {
+                        held[(first[other] + i, *k)] +=
+                            strained * per_own[(i, 0)] + weighed * per_own[(i, 1)];
+                    }
+                }
+            }
         }
-        (0..rank).for_each(|k| inner[(k, k)] += 1.0);
         let factor = Llt::new(inner.as_ref(), Side::Lower).map_err(|_| PlateError::BadNumber {
             what: "stiffness of a candidate brace".into(),
             value: f64::NAN,
             allowed: "finite and positive",
         })?;
         let y = factor.solve(held);
-        for (l, b) in laid.iter().zip(&blocks) {
-            let out = force.submatrix_mut(b.row, 0, b.rows, loads.len());
-            let own = y.submatrix(b.column, 0, b.columns, loads.len());
-            matmul(out, Accum::Add, l.member.root.as_ref(), own, -1.0, Par::Seq);
+        let outputs = Mat::from_fn(self.outputs.nrows(), loads.len(), |i, k| self.outputs[(i, loads[k].0)]);
+        let mut tried = Tried { outputs, forces: Vec::new(), pushes: Vec::new() };
+        for ((placed, weight), first) in laid.iter().zip(first) {
+            let member = &placed.member;
+            let own = member.root.ncols();
+            let y = y.submatrix(first, 0, own, loads.len());
+            let mut on_panel = member.root.as_ref() * y * faer::Scale(-1.0);
+            let mut forces = &member.forces * y;
+            let mut pushes = &member.pushes * y;
+            for (k, [strained, weighed]) in shares(*weight) {
+                for i in 0..on_panel.nrows() {
+                    on_panel[(i, k)] +=
+                        strained * placed.forces[(i, own)] + weighed * placed.forces[(i, own + 1)];
+                }
+                member.locked.iter().enumerate().for_each(|(i, f)| forces[(i, k)] += strained * f);
+                member.locked_pushes.iter().enumerate().for_each(|(i, f)| pushes[(i, k)] += strained * f);
+            }
+            let coupled = self.coupled_of(placed.line);
+            let read = self.output_per_force.subcols(coupled.start, coupled.len());
+            matmul(tried.outputs.as_mut(), Accum::Add, read, on_panel.as_ref(), 1.0, Par::Seq);
+            tried.forces.push(forces);
+            tried.pushes.push(pushes);
         }
-        let moved = &free - &softened * &y;
-        let per_force = Mat::from_fn(self.outputs.nrows(), size, |k, i| self.output_per_force[(k, used[i])]);
-        let outputs = &per_force * &force;
-
-        let tried = |(k, &(load, [_, weighed])): (usize, &(usize, OwnShares))| {
-            let (forces, pushes) = laid
-                .iter()
-                .zip(&blocks)
-                .map(|(l, b)| {
-                    let line = &self.lines[l.line];
-                    let mut q = vec![0.0; COUPLED * line.nodes];
-                    let mut pushes = Vec::new();
-                    for (row, &i) in (b.row..).zip(&l.member.used) {
-                        q[i] = moved[(row, k)];
-                        let inside = (1..line.nodes - 1).contains(&(i / COUPLED));
-                        if inside && i % COUPLED == DEFLECTION {
-                            pushes.push(force[(row, k)] + weighed * self.own_weight(l, i));
-                        }
-                    }
-                    (l.member.forces(line, &q), pushes)
-                })
-                .unzip();
-            let outputs = (0..outputs.nrows()).map(|i| self.outputs[(i, load)] + outputs[(i, k)]).collect();
-            Tried { outputs, forces, pushes }
-        };
-        Ok(loads.iter().enumerate().map(tried).collect())
+        Ok(tried)
     }
 
-    /// Forces on the used unknowns of a line by what a member has of its own.
-    fn own_force(&self, laid: &Laid<'_>, [strained, weighed]: OwnShares) -> Vec<f64> {
-        let own = laid.member.used.iter().zip(&laid.member.force);
-        own.map(|(&i, force)| strained * force - weighed * self.own_weight(laid, i)).collect()
+    /// What a member's forces move on another line.
+    fn on_line<'a>(&self, placed: &'a Placed, line: usize) -> Cow<'a, Mat<f64>> {
+        match placed.beside.iter().find(|(other, _)| *other == line) {
+            Some((_, moved)) => Cow::Borrowed(moved),
+            None => Cow::Owned(self.between(line, placed.line) * &placed.forces),
+        }
     }
 
-    /// What of a member's weight hangs on one coupled unknown of its line, N.
-    fn own_weight(&self, laid: &Laid<'_>, coupled: usize) -> f64 {
-        if coupled % COUPLED != DEFLECTION {
+    fn coupled_of(&self, line: usize) -> Range<usize> {
+        let line = &self.lines[line];
+        line.first..line.first + line.coupling.each() * line.nodes
+    }
+
+    /// Compliance between the unknowns of two lines: how those of `on` move under forces on those of `by`.
+    fn between(&self, on: usize, by: usize) -> MatRef<'_, f64> {
+        let (on, by) = (self.coupled_of(on), self.coupled_of(by));
+        self.compliance.submatrix(on.start, by.start, on.len(), by.len())
+    }
+
+    /// Length of line that hangs on one of its coupled unknowns, m: none but deflections carry weight.
+    fn length_at(&self, line: usize, coupled: usize) -> f64 {
+        let line = &self.lines[line];
+        let node = coupled / line.coupling.each();
+        if coupled % line.coupling.each() != line.coupling.deflection() {
             return 0.0;
         }
-        let pieces = &self.lines[laid.line].pieces;
-        let node = coupled / COUPLED;
-        let before = node.checked_sub(1).map_or(0.0, |p| pieces[p][0]);
-        let after = pieces.get(node).map_or(0.0, |p| p[0]);
-        laid.weight * (before + after) / 2.0
+        let before = node.checked_sub(1).map_or(0.0, |p| line.pieces[p][0]);
+        let after = line.pieces.get(node).map_or(0.0, |p| p[0]);
+        (before + after) / 2.0
     }
-}
-
-/// Where a member's used unknowns and the columns of its root begin among those of all, and how many there are.
-struct Block {
-    row: usize,
-    rows: usize,
-    column: usize,
-    columns: usize,
-}
-
-fn blocks(laid: &[Laid<'_>]) -> Vec<Block> {
-    let (mut row, mut column) = (0, 0);
-    let mut out = Vec::new();
-    for l in laid {
-        let (rows, columns) = (l.member.used.len(), l.member.root.ncols());
-        out.push(Block { row, rows, column, columns });
-        row += rows;
-        column += columns;
-    }
-    out
 }

@@ -78,7 +78,7 @@ mod system;
 mod validation;
 
 pub use brace::{Along, Bond, Brace};
-pub use condense::{BraceLine, Candidate, CondensedPanel, Trial};
+pub use condense::{BraceLine, Candidate, CondensedPanel, Ready, Trial};
 pub use error::PlateError;
 pub use grid::{Finer, Grid, graded_lines};
 pub use laminate::{PlateLaminate, PlateLayer};
@@ -91,5 +91,6 @@ pub use system::{PlateModel, PlateSystem, arc_height};
 pub(crate) use contact::Free;
 pub(crate) use known::Layouts;
 pub(crate) use roof::{
-    CellPlace, CondensedRoof, GridSize, Kept, PlateRoof, PlateShape, Reader, Standing, Wanted, shape,
+    BraceKind, CellPlace, CondensedRoof, GridSize, Kept, LaidBraces, NewBraces, PlateRoof, PlateShape,
+    Reader, Standing, Wanted, coupling, shape,
 };

@@ -24,7 +24,7 @@ use crate::response::{BraceForces, BracePlace, LayerPlace, Layout, SlotPlace, Tr
 use cells::{Cells, around};
 
 pub(crate) use cells::CellPlace;
-pub(crate) use lines::{CondensedRoof, Kept};
+pub(crate) use lines::{BraceKind, CondensedRoof, Kept, LaidBraces, NewBraces, coupling};
 pub(crate) use stand::{Reader, Standing};
 use stand::{ZoneReading, zone_reading};
 
@@ -383,49 +383,33 @@ impl PlateRoof {
             .collect()
     }
 
-    /// The numbers the checks read. `prove` measures what is left over at every free unknown too: a pass over all cells.
-    fn read(&self, r: &Response<'_>, prove: bool) -> crate::response::Response {
-        let grid = &self.makes.grid;
-        let mut out = crate::response::Response::zero(&self.layout);
-        for (value, &node) in out.sag.iter_mut().zip(&self.layout.nodes) {
-            *value = r.sag_at_node(node).unwrap_or(0.0);
-        }
-        let standing = Reader::new(self).standing(r);
-        let mut shear = Vec::with_capacity(self.cells.places.len());
-        for place in &self.cells.places {
-            let strains = standing.strains(place);
-            standing.skins(place, &strains, |at, stress| out.skins[at] = stress);
-            if let Some(slot) = place.slot {
-                out.slots[slot] = standing.slot(place, &strains);
-            }
-            shear.push(strains.shear);
-        }
-        for (place, own) in self.cells.places.iter().zip(&shear) {
-            standing.cores_by(place, *own, |other| shear[other], |at, stress| out.cores[at] = stress);
-        }
-        let mut at = 0;
-        for brace in 0..self.braces.len() {
+    /// Forces in all braces, at both ends of each piece, in the order of the layout; and what their ends bear.
+    fn brace_forces(&self, r: &Response<'_>) -> (Vec<BraceForces>, Vec<[f64; 2]>) {
+        let mut forces = Vec::with_capacity(self.layout.braces.len());
+        let mut ends = vec![[0.0; 2]; self.braces.len()];
+        for (brace, ends) in ends.iter_mut().enumerate() {
             let pieces = r.brace(brace);
             for piece in &pieces {
                 let flow = piece.slip_flow.unwrap_or([0.0; 2]);
-                for (moment, flow) in piece.moment.into_iter().zip(flow) {
-                    out.braces[at] = BraceForces {
-                        axial: piece.axial,
-                        moment,
-                        shear: piece.shear,
-                        flow,
-                        torsion: piece.torsion,
-                    };
-                    at += 1;
-                }
+                forces.extend(piece.moment.into_iter().zip(flow).map(|(moment, flow)| BraceForces {
+                    axial: piece.axial,
+                    moment,
+                    shear: piece.shear,
+                    flow,
+                    torsion: piece.torsion,
+                }));
             }
             if let (Some(first), Some(last)) = (pieces.first(), pieces.last()) {
                 // The brace's own shear at its ends is what its seats take.
-                out.ends[brace] = [first.shear, -last.shear];
+                *ends = [first.shear, -last.shear];
             }
         }
-        out.trimmers = self.trimmer_forces(r);
-        out.pushes = r.pushes();
+        (forces, ends)
+    }
+
+    /// What the walls bear, from the pushes of the contacts where there are any.
+    fn wall_forces(&self, r: &Response<'_>, pushes: &[f64]) -> WallForces {
+        let grid = &self.makes.grid;
         let (x_max, y_max) = (grid.x()[grid.x().len() - 1], grid.y()[grid.y().len() - 1]);
         let mut walls = WallForces::default();
         let mut add = |(x, y): (f64, f64), force: f64| {
@@ -443,12 +427,37 @@ impl PlateRoof {
         if contacts.is_empty() {
             r.reactions().into_iter().for_each(|(at, force)| add(at, force));
         } else {
-            contacts.iter().zip(&out.pushes).for_each(|(node, force)| add(grid.place(*node), *force));
+            contacts.iter().zip(pushes).for_each(|(node, force)| add(grid.place(*node), *force));
         }
         if let Some([left, right]) = r.thrust() {
             (walls.left_thrust, walls.right_thrust) = (left, right);
         }
-        out.walls = walls;
+        walls
+    }
+
+    /// The numbers the checks read. `prove` measures what is left over at every free unknown too: a pass over all cells.
+    fn read(&self, r: &Response<'_>, prove: bool) -> crate::response::Response {
+        let mut out = crate::response::Response::zero(&self.layout);
+        for (value, &node) in out.sag.iter_mut().zip(&self.layout.nodes) {
+            *value = r.sag_at_node(node).unwrap_or(0.0);
+        }
+        let standing = Reader::new(self).standing(r);
+        let mut shear = Vec::with_capacity(self.cells.places.len());
+        for place in &self.cells.places {
+            let strains = standing.strains(place);
+            standing.skins(place, &strains, |at, stress| out.skins[at] = stress);
+            if let Some(slot) = place.slot {
+                out.slots[slot] = standing.slot(place, &strains);
+            }
+            shear.push(strains.shear);
+        }
+        for (place, own) in self.cells.places.iter().zip(&shear) {
+            standing.cores_by(place, *own, |other| shear[other], |at, stress| out.cores[at] = stress);
+        }
+        (out.braces, out.ends) = self.brace_forces(r);
+        out.trimmers = self.trimmer_forces(r);
+        out.pushes = r.pushes();
+        out.walls = self.wall_forces(r, &out.pushes);
         out.load = r.whole_load();
         if prove {
             out.residual = r.balance().residual;

@@ -27,7 +27,7 @@ fn the_chosen_one_comes_first_with_what_to_cut() {
         }
         other => panic!("{other:?}\n{text}"),
     }
-    for words in ["Cut list", "Foam channel", "Heights", "Tried, lightest first", "Not checked"] {
+    for words in ["Cut list", "Foam channel", "Heights", "at its best place, lightest first", "Not checked"] {
         assert!(text.contains(words), "no {words:?} in {text}");
     }
     for line in text.lines() {

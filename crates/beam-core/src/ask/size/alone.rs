@@ -161,6 +161,7 @@ fn judge(
         bendable,
         verdict: Verdict::CannotSay,
         in_full: true,
+        put_aside: false,
         why_not: None,
     };
     let asked = BraceQuestion {

@@ -10,11 +10,14 @@ use super::search::{Field, IN_FULL, Judged, Search};
 use super::words::{cures, described, held_back, not_modelled, over, uses};
 use super::{Room, SizeError, needs_nothing};
 use crate::check::{Bracing, CheckDocument, Finite, MadeWith, NotChecked, ReadIn, Verdict, Words};
-use crate::quantity::tape;
+use crate::quantity::{percent, tape};
 use crate::survey::{Condition, RoofKind};
 
 /// Code of the step where nobody can say what the roof does.
 const SETTLE_FIRST: &str = "settle-first";
+
+/// A brace with which the roof uses more than this share of what it uses without is no help (judged).
+const NO_HELP: f64 = 0.98;
 
 /// What came out, before it is told.
 enum Outcome {
@@ -50,7 +53,8 @@ pub(super) fn document(
         (Some((candidate, _)), Some(_)) => cut_list(field, room.core, candidate)?,
         _ => Vec::new(),
     };
-    let answer = answer(
+    let candidates = told(field, search)?;
+    let mut answer = answer(
         &outcome,
         field,
         bare,
@@ -86,6 +90,11 @@ pub(super) fn document(
         .iter()
         .filter(|r| r.counts && r.bracing == Bracing::Without)
         .max_by(|a, b| a.ratio.get().total_cmp(&b.ratio.get()));
+    answer.push_str(&match outcome {
+        Outcome::Found => chosen.as_ref().map_or_else(String::new, |row| one_before(row, &candidates, field)),
+        Outcome::None => worst.and_then(|w| came_nearest(w, &candidates, field)).unwrap_or_default(),
+        _ => String::new(),
+    });
     let mut not_checked = told_from.not_checked.clone();
     if !survey.stages.is_empty() {
         not_checked.push(NotChecked {
@@ -125,7 +134,7 @@ pub(super) fn document(
         },
         chosen,
         once_mended,
-        candidates: told(field, search)?,
+        candidates,
         stays_over,
         cut_list,
         next_steps,
@@ -241,6 +250,44 @@ fn answer(
     }
 }
 
+/// Why the one just before the chosen one, of another tube, alloy or number, is not enough.
+fn one_before(chosen: &CandidateRow, rows: &[CandidateRow], field: &Field<'_>) -> String {
+    let kind = |row: &CandidateRow| (row.tube.clone(), row.alloy.clone(), row.count);
+    let before = rows.iter().take_while(|row| *row != chosen);
+    let Some(last) = before.filter(|row| kind(row) != kind(chosen)).last() else { return String::new() };
+    let used = |row: &&CandidateRow| row.ratio.map_or(f64::INFINITY, Finite::get);
+    let best = rows
+        .iter()
+        .take_while(|row| *row != chosen)
+        .filter(|row| kind(row) == kind(last))
+        .min_by(|a, b| used(a).total_cmp(&used(b)));
+    match best.and_then(|row| Some((row, row.why_not.as_ref()?))) {
+        Some((row, why)) => format!(" Just before it comes {}, which fails: {why}.", described(row, field)),
+        None => String::new(),
+    }
+}
+
+/// How near the nearest comes, beside the roof without braces; where it comes no nearer, no brace helps.
+fn came_nearest(bare: &crate::check::CheckRow, rows: &[CandidateRow], field: &Field<'_>) -> Option<String> {
+    let rows = rows.iter().filter_map(|row| Some((row, row.ratio?.get(), row.check.as_ref()?)));
+    let (row, used, check) = rows.min_by(|a, b| a.1.total_cmp(&b.1))?;
+    let (without, tightest) = (bare.ratio.get(), &bare.check);
+    Some(if used > NO_HELP * without {
+        format!(
+            " No brace helps: without any, {tightest} uses {}, and with the nearest of those tried {check} still uses {}.",
+            percent(without),
+            percent(used)
+        )
+    } else {
+        format!(
+            " Nearest comes {}: {check} uses {}, against {} in {tightest} without braces.",
+            described(row, field),
+            percent(used),
+            percent(without)
+        )
+    })
+}
+
 fn steps(outcome: &Outcome) -> Vec<Words> {
     let told: &[(&str, &str)] = match outcome {
         Outcome::Found => &[
@@ -301,6 +348,12 @@ fn assumptions(field: &Field<'_>, room: &Room<'_>) -> Vec<Words> {
         )
     };
     out.push(words("places-tried", places));
+    if !survey.openings.is_empty() && survey.trimmers.is_empty() {
+        out.push(words(
+            "no-trimmers-tried",
+            "braces are tried without trimmers between them beside the opening: they carry the rim to the braces, and with them a lighter tube may do; write braces and trimmers into the survey and ask `check`".to_owned(),
+        ));
+    }
     out.extend(from_the_rack(field.tables));
     out.push(words(
         "cut-wall-to-wall",

@@ -114,8 +114,54 @@ pub struct CandidateRow {
     pub verdict: Verdict,
     /// Whether the verdict is that of the whole check.
     pub in_full: bool,
+    /// Whether it was put aside: over a limit by more than the grid it was read on may be off. One that is neither put
+    /// aside nor judged in full comes after the chosen one, or after the search ended.
+    pub put_aside: bool,
     /// Why it is not enough; `null` where nothing fails that was checked.
     pub why_not: Option<String>,
+}
+
+/// Designs on either side of the chosen one that [`SizeDocument::nearest`] names.
+const BESIDE: usize = 5;
+
+impl SizeDocument {
+    /// What people compare with the chosen braces: of every tube, alloy and number of braces the place that uses least, the
+    /// nearest few before the chosen ones, these, and the next few; without any chosen, the few nearest to holding. In
+    /// the order of the search.
+    pub fn nearest(&self) -> Vec<&CandidateRow> {
+        let used = |row: &CandidateRow| row.ratio.map_or(f64::INFINITY, Finite::get);
+        let chosen = self.chosen.as_ref().or(self.once_mended.as_ref());
+        let is_chosen = |row: &CandidateRow| chosen.is_some_and(|c| c == row);
+        let mut out: Vec<&CandidateRow> = Vec::new();
+        for row in &self.candidates {
+            let alike = out.iter_mut().find(|kept| {
+                (&kept.tube, &kept.alloy, kept.count) == (&row.tube, &row.alloy, row.count)
+                    && !is_chosen(kept)
+            });
+            match alike {
+                Some(kept) if !is_chosen(row) => {
+                    if used(row) < used(kept) {
+                        *kept = row;
+                    }
+                }
+                _ => out.push(row),
+            }
+        }
+        match out.iter().position(|row| is_chosen(row)) {
+            Some(at) => {
+                out.truncate(at + 1 + BESIDE);
+                out.drain(..at.saturating_sub(BESIDE));
+            }
+            None => {
+                let mut order: Vec<usize> = (0..out.len()).collect();
+                order.sort_by(|a, b| used(out[*a]).total_cmp(&used(out[*b])));
+                order.truncate(2 * BESIDE);
+                order.sort_unstable();
+                out = order.into_iter().map(|i| out[i]).collect();
+            }
+        }
+        out
+    }
 }
 
 /// A check that no brace tried brings within its limit.

@@ -3,8 +3,10 @@
 //! It is read only where its first and its last candidate, solved as a whole on the same grid, use most; and
 //! only in cases in which no contact would have to pull. What is not read cannot put a candidate aside.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
+
+use rayon::prelude::*;
 
 use super::super::evaluate::{Solved, evaluate, pulls_open};
 use super::super::places::{PersonPlace, people_walking};
@@ -13,7 +15,9 @@ use super::super::study::{Job, Variant, locked_in, reasons};
 use crate::check::{Context, Finding, Materials, springing_in, tube_strengths};
 use crate::loads::{Basis, Case, CaseKind, Factors, Term};
 use crate::model::{IdealRoof, Time, idealise};
-use crate::plate::{CondensedRoof, GridSize, Kept, PlateRoof, PlateShape, shape};
+use crate::plate::{
+    BraceKind, CondensedRoof, GridSize, Kept, LaidBraces, NewBraces, PlateRoof, PlateShape, coupling, shape,
+};
 use crate::survey::{Survey, Way};
 
 /// What uses less than this share of the worst is not read (judged, no source; what is not read puts nothing aside).
@@ -87,10 +91,24 @@ pub(super) struct Condensed<'a> {
     variant: Variant,
     cases: Vec<Case>,
     framed: bool,
-    plate: PlateRoof,
     fresh: CondensedRoof,
     aged: CondensedRoof,
     hot: CondensedRoof,
+}
+
+/// One candidate of a panel as the solvers see it.
+struct Tried {
+    /// Its place among the panel's.
+    index: usize,
+    roof: IdealRoof,
+    braces: NewBraces,
+}
+
+/// Braces of one kind ready in the three states of a panel.
+struct ReadyBraces {
+    fresh: LaidBraces,
+    aged: LaidBraces,
+    hot: LaidBraces,
 }
 
 impl<'a> Condensed<'a> {
@@ -110,62 +128,108 @@ impl<'a> Condensed<'a> {
         }
         let state = |time: Time| PlateRoof::new(&bare, &shape, materials, time, &job.layouts);
         let fresh = state(Time::Fresh)?;
-        let kept = Kept::at(&fresh.layout, &places);
-        let condense = |plate: &PlateRoof, loads: &[_]| CondensedRoof::new(plate, &panel.lines, loads, &kept);
+        let kept = Kept::at(&fresh, &places);
+        let mut new = Vec::new();
+        for with in &panel.candidates {
+            new.extend(ideal(with, variant)?.braces.into_iter().skip(bare.braces.len()));
+        }
+        let coupling = coupling(new);
+        // Whether a contact would have to pull is judged fresh.
+        let inside = kept.without_walls();
+        let condense = |plate: &PlateRoof, loads: &[_], kept: &Kept| {
+            CondensedRoof::new(plate, &panel.lines, coupling, loads, kept)
+        };
         Ok(Condensed {
             panel,
             variant,
             framed: job.framed(),
-            fresh: condense(&fresh, &job.set.all)?,
-            aged: condense(&state(Time::Aged)?, &job.set.lasting)?,
-            hot: condense(&state(Time::Hot)?, &job.set.hot())?,
+            fresh: condense(&fresh, &job.set.all, &kept)?,
+            aged: condense(&state(Time::Aged)?, &job.set.lasting, &inside)?,
+            hot: condense(&state(Time::Hot)?, &job.set.hot(), &inside)?,
             cases: job.cases,
-            plate: fresh,
         })
     }
 
+    fn tried(&self, index: usize) -> Result<Tried, String> {
+        let roof = ideal(self.panel.candidates[index], self.variant)?;
+        let braces = self.fresh.new_braces(&roof.braces)?;
+        Ok(Tried { index, roof, braces })
+    }
+
+    /// Makes braces of one kind ready for some candidates.
+    fn ready(&self, kind: &BraceKind, tried: &[Tried]) -> Result<ReadyBraces, String> {
+        let member = self.fresh.member(kind)?;
+        let sets: Vec<&NewBraces> = tried.iter().map(|t| &t.braces).collect();
+        let ready = |state: &CondensedRoof| state.ready(kind, &member, &sets);
+        Ok(ReadyBraces { fresh: ready(&self.fresh), aged: ready(&self.aged), hot: ready(&self.hot) })
+    }
+
     /// The cases of one candidate.
-    fn cases_of(&self, index: usize, roof: &IdealRoof) -> Vec<Case> {
-        let stands = |c: &&Case| c.person.is_none_or(|p| self.panel.standing[index].contains(&p));
+    fn cases_of(&self, tried: &Tried) -> Vec<Case> {
+        let standing = &self.panel.standing[tried.index];
+        let stands = |c: &&Case| c.person.is_none_or(|p| standing.contains(&p));
         let own = self.cases.iter().filter(|c| c.kind != CaseKind::Test).filter(stands).cloned().collect();
-        locked_in(roof, own)
+        locked_in(&tried.roof, own)
     }
 
     /// One candidate's responses to every basis load of its cases.
-    ///
-    /// # Errors
-    /// In words.
-    pub(super) fn solved(&self, roof: &IdealRoof, cases: &[Case]) -> Result<Solved, String> {
-        let braces = self.fresh.braces(&self.plate, &roof.braces)?;
+    fn solved(&self, ready: &ReadyBraces, tried: &Tried, cases: &[Case]) -> Result<Solved, String> {
         let bases =
             |terms: &mut dyn Iterator<Item = Term>| -> BTreeSet<Basis> { terms.map(|t| t.0).collect() };
         let years = bases(&mut cases.iter().flat_map(Case::years_and_locked_in));
         let top = bases(&mut cases.iter().flat_map(|c| c.top.iter().copied()));
         let hot = bases(&mut cases.iter().filter(|c| c.hot).flat_map(|c| c.top.iter().copied()));
+        let braces = &tried.braces;
         Ok(Solved {
-            layout: Arc::new(self.fresh.layout(&braces)),
-            fresh: self.fresh.with(&braces, &years.union(&top).copied().collect())?,
-            aged: self.aged.with(&braces, &years)?,
-            hot: self.hot.with(&braces, &hot)?,
+            layout: Arc::new(self.fresh.layout(braces)),
+            fresh: self.fresh.with(&ready.fresh, braces, &years.union(&top).copied().collect())?,
+            aged: self.aged.with(&ready.aged, braces, &years)?,
+            hot: self.hot.with(&ready.hot, braces, &hot)?,
             let_go: None,
         })
     }
 
-    /// What the checks find on one of the panel's candidates, where it is read.
-    ///
-    /// # Errors
-    /// In words, why it could not be tried.
-    pub(super) fn findings(&self, index: usize) -> Result<Vec<Finding>, String> {
-        let with = self.panel.candidates[index];
-        let roof = ideal(with, self.variant)?;
-        let mut cases = self.cases_of(index, &roof);
-        let solved = self.solved(&roof, &cases)?;
+    fn found(&self, ready: &ReadyBraces, tried: &Tried) -> Result<Vec<Finding>, String> {
+        let mut cases = self.cases_of(tried);
+        let solved = self.solved(ready, tried, &cases)?;
         cases.retain(|case| !pulls_open(&solved, case));
-        let context = Context::new(with, &roof, self.panel.factors, self.variant.materials)?;
-        let tubes = tube_strengths(&roof, self.panel.factors);
+        let with = self.panel.candidates[tried.index];
+        let context = Context::new(with, &tried.roof, self.panel.factors, self.variant.materials)?;
+        let tubes = tube_strengths(&tried.roof, self.panel.factors);
         let mut found = evaluate(&context, &solved, &cases, &tubes, self.framed).findings;
         found.extend(springing_in(&context, &tubes));
         Ok(found)
+    }
+
+    /// What the checks find on some of the panel's candidates, where it is read; in words, why one could not be tried.
+    /// Those of one kind of brace go together, so that it is made ready once.
+    pub(super) fn findings(&self, indices: &[usize]) -> Vec<Result<Vec<Finding>, String>> {
+        let mut out: BTreeMap<usize, Result<Vec<Finding>, String>> = BTreeMap::new();
+        let mut kinds: Vec<(BraceKind, Vec<Tried>)> = Vec::new();
+        for &index in indices {
+            match self.tried(index) {
+                Ok(tried) => match kinds.iter_mut().find(|(kind, _)| *kind == tried.braces.kind) {
+                    Some((_, alike)) => alike.push(tried),
+                    None => kinds.push((tried.braces.kind, vec![tried])),
+                },
+                Err(why) => {
+                    out.insert(index, Err(why));
+                }
+            }
+        }
+        let found = |(kind, alike): &(BraceKind, Vec<Tried>)| -> Vec<(usize, Result<Vec<Finding>, String>)> {
+            let ready = self.ready(kind, alike);
+            let one = |tried: &Tried| match &ready {
+                Ok(ready) => (tried.index, self.found(ready, tried)),
+                Err(why) => (tried.index, Err(why.clone())),
+            };
+            alike.par_iter().map(one).collect()
+        };
+        out.par_extend(kinds.par_iter().flat_map(found));
+        indices
+            .iter()
+            .map(|index| out.remove(index).unwrap_or_else(|| Err("it was not tried".to_owned())))
+            .collect()
     }
 }
 

@@ -73,6 +73,7 @@ pub(super) fn row(
         bendable: candidate.bendable,
         verdict: Verdict::CannotSay,
         in_full: false,
+        put_aside: matches!(judged, Judged::NotBendable),
         why_not: None,
     };
     let ratio = |r: f64| Finite::new(r, "ratio of a candidate").map(Some);
@@ -87,9 +88,15 @@ pub(super) fn row(
                 out.check = Some(worst.check.name().to_owned());
             }
             out.sag = screened.sag.map(|s| Finite::new(s, "sag of a candidate")).transpose()?;
+            out.put_aside = screened.put_aside();
             out.why_not = Some(match screened.over.first() {
-                Some(finding) => put_aside(finding, survey),
-                None => "not judged in full: a lighter one was found, or the search ended before".to_owned(),
+                Some(finding) if out.put_aside => put_aside(finding, survey),
+                Some(finding) => format!(
+                    "not judged in full, for the search ended before it; roughly: {}",
+                    put_aside(finding, survey)
+                ),
+                None => "not judged in full, for the search ended before it; nothing was over its limit where it was read"
+                    .to_owned(),
             });
         }
         Judged::InFull(document) => {

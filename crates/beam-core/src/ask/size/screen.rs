@@ -6,8 +6,6 @@
 
 use std::collections::BTreeMap;
 
-use rayon::prelude::*;
-
 use super::super::check::grain_matters;
 use super::super::study::{Job, Trouble, Variant, reasons};
 use super::panel::{Condensed, Panel};
@@ -88,7 +86,7 @@ fn on_one_panel(factors: &Factors, candidates: Vec<&Survey>) -> Vec<Result<Scree
         }
         let condensed = Condensed::new(&panel, Variant { materials, grain_across, ..variant });
         let found: Vec<Result<Vec<Finding>, String>> = match &condensed {
-            Ok(condensed) => left.par_iter().map(|&i| condensed.findings(i)).collect(),
+            Ok(condensed) => condensed.findings(&left),
             Err(why) => vec![Err(why.clone()); left.len()],
         };
         for (index, found) in left.into_iter().zip(found) {

@@ -186,7 +186,11 @@ fn candidates(page: &mut Page, document: &SizeDocument, family: Family) {
     if document.candidates.is_empty() {
         return;
     }
-    page.heading(&format!("Tried, {} first", document.searched.first_by.word()));
+    let rows = document.nearest();
+    page.heading(&format!(
+        "Nearest of those tried, each at its best place, {} first",
+        document.searched.first_by.word()
+    ));
     let mut table = Table::new(&[
         ("weight", Set::Right),
         ("braces", Set::Words),
@@ -196,7 +200,7 @@ fn candidates(page: &mut Page, document: &SizeDocument, family: Family) {
         ("judged", Set::Words),
         ("why not", Set::Words),
     ]);
-    for row in &document.candidates {
+    for row in rows {
         table.row([
             row.measured(family, document.searched.currency.as_deref()),
             format!("{} of {}, {}", row.count, row.tube, row.alloy),
@@ -211,5 +215,9 @@ fn candidates(page: &mut Page, document: &SizeDocument, family: Family) {
 }
 
 fn judged(row: &CandidateRow) -> String {
-    if row.in_full { row.verdict.words().to_owned() } else { "put aside".to_owned() }
+    match (row.in_full, row.put_aside) {
+        (true, _) => row.verdict.words().to_owned(),
+        (false, true) => "put aside".to_owned(),
+        (false, false) => "roughly".to_owned(),
+    }
 }
