@@ -478,7 +478,7 @@ impl<'a> Ground<'a> {
 }
 
 /// Places on the joints that a foot about a place comes so near to that its skin bends as beside an edge.
-fn joints_by(roof: &IdealRoof, (x, y): (f64, f64), half: f64) -> Vec<(f64, f64)> {
+pub(super) fn joints_by(roof: &IdealRoof, (x, y): (f64, f64), half: f64) -> Vec<(f64, f64)> {
     let reach = half + edge_strip(roof);
     let foot = Rect { x0: x - reach, x1: x + reach, y0: y - reach, y1: y + reach };
     let near = |r: &&Rect| foot.x0 < r.x1 && r.x0 < foot.x1 && foot.y0 < r.y1 && r.y0 < foot.y1;

@@ -3,12 +3,12 @@
 use super::super::check::{CheckOptions, check};
 use super::super::places::{PersonPlace, patch, person_places};
 use super::super::study::{Job, Variant};
-use super::ground::{Found, Ground, SolvedRoof};
+use super::ground::{Found, Ground, SolvedRoof, joints_by};
 use super::raster::{Raster, Stance};
 use super::{WalkOptions, walk};
 use crate::check::{Bracing, Check, Verdict};
 use crate::loads::{Factors, Footing};
-use crate::model::{Hold, IdealRoof, idealise};
+use crate::model::{Hold, IdealRoof, LayerState, idealise};
 use crate::plate::Layouts;
 use crate::survey::{Survey, read_text};
 use section_tables::Tables;
@@ -178,25 +178,20 @@ fn a_person_by_a_joint_uses_the_same_on_a_walk() {
     }
 }
 
-/// A foot near a joint is tried with that skin gone, and is not known where that fails; farther off the joint is none
-/// of its business.
+/// A foot meets the joint as far off as an edge would be felt, and no farther.
 #[test]
-fn feet_are_not_known_by_a_joint_alone() {
-    let mut survey = reading_van(JOINT);
-    thicken(&mut survey);
-    // Light enough for the foam; a heel has a force of its own.
-    survey.person.mass /= 9.0;
-    let factors = Factors::of(&survey, Tables::shipped()).unwrap();
-    let v = variant(Bracing::Without);
-    let roof = roof_of(&survey, &v);
-    let ground = ground(&survey, &factors, &roof, &v);
-    let patch = patch(&survey, &roof, &factors, Footing::Bare);
-    let stance = Stance { survey: &survey, footing: Footing::Bare, patch };
-    let reach = super::edge_strip(&roof) + factors.sole[0].max(factors.sole[1]) / 2.0;
-    let places = [(0.5, 1.6), (0.5, 1.6 - 0.9 * reach), (0.5, 1.5 - reach)];
-    let found = ground.tread(&stance, &places, &[0, 1, 2]).found;
-    assert_eq!(found[..2], [Found::NotChecked; 2]);
-    assert!(matches!(found[2], Found::Worst(_)), "{:?}", found[2]);
+fn a_foot_near_a_joint_meets_the_cut_skin() {
+    let survey = reading_van(JOINT);
+    let roof = roof_of(&survey, &variant(Bracing::Without));
+    let half = 0.1;
+    let reach = half + super::edge_strip(&roof);
+    let edge = roof.joints[0].rect.y0;
+    for y in [1.6, edge - 0.99 * reach] {
+        let met = joints_by(&roof, (0.3, y), half);
+        let [(x, y)] = met[..] else { panic!("{y}: {met:?}") };
+        assert!(roof.state_at(x, y).iter().any(LayerState::is_cut), "{x} {y}");
+    }
+    assert_eq!(joints_by(&roof, (0.3, edge - 1.01 * reach), half), []);
 }
 
 /// Cells that are not read hold nothing worse: against reading every cell, at places all over the roof.
