@@ -121,7 +121,7 @@ fn bending(
     }
 }
 
-/// Curvature of the deepest dip that was measured, as a wave from wall to wall, 1/m: a board over it bends into it.
+/// Curvature of the deepest dip that was measured, as a parabola from wall to wall, 1/m: a board over it bends into it.
 fn dished(survey: &Survey) -> f64 {
     let dips = survey.readings.iter().filter_map(|r| match r.measured {
         Some(Measured::Dip(dip)) => Some(dip.value),

@@ -408,22 +408,16 @@ impl<'a> Ground<'a> {
                 continue;
             }
             let (x, y) = places[place];
-            let mut met: Vec<usize> = Vec::new();
             let soles = [(0.0, 0.0), (a, b), (a, -b), (-a, b), (-a, -b), (b, a), (b, -a), (-b, a), (-b, -a)];
-            for (dx, dy) in soles {
-                let (px, py) = (
+            let on_the_roof = |(dx, dy): (f64, f64)| {
+                (
                     (x + dx).clamp(0.0, self.survey.roof.span.value),
                     (y + dy).clamp(0.0, self.survey.roof.length.value),
-                );
-                if self.roof.is_open(px, py) {
-                    continue;
-                }
-                let number = make_ups.at(&self.context, px, py);
-                if !met.contains(&number) {
-                    met.push(number);
-                }
-            }
-            for (px, py) in joints_by(self.roof, (x, y), a.max(b)) {
+                )
+            };
+            let under = soles.into_iter().map(on_the_roof).filter(|(px, py)| !self.roof.is_open(*px, *py));
+            let mut met: Vec<usize> = Vec::new();
+            for (px, py) in under.chain(joints_by(self.roof, (x, y), a.max(b))) {
                 let number = make_ups.at(&self.context, px, py);
                 if !met.contains(&number) {
                     met.push(number);
