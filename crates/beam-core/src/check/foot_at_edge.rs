@@ -6,7 +6,9 @@
 
 use super::context::Context;
 use super::finding::Check;
-use super::foot::{FootPlace, foam, skin_bending, skin_plate, stumble, weight, yielded};
+use super::foot::{
+    FootPlace, LOWER_SKIN_GIVES, foam, lower_skin_decides, skin_bending, skin_plate, stumble, weight, yielded,
+};
 use crate::local::{Layer, Patch, dent_at_edge};
 use crate::model::{LayerState, Rect, Time};
 use crate::survey::Survey;
@@ -110,5 +112,8 @@ fn one_place(
     let (check, ratio) = [(Check::Dent, dent), (Check::Heel, heel), (Check::FallThrough, through)]
         .into_iter()
         .fold((Check::Dent, 0.0), |most, one| if one.1 > most.1 { one } else { most });
+    if ratio <= 1.0 && [heel, through].into_iter().any(|bent| lower_skin_decides(foam.depth, bent)) {
+        return Err(LOWER_SKIN_GIVES.to_owned());
+    }
     Ok(AtEdge { check, ratio, x: place.x, y: place.y })
 }

@@ -35,7 +35,7 @@ fn softened_foam_bends_the_skin_more_than_yielding_foam() {
 /// A thin core's foot that only just holds is not sure of it; one that fails, or has half to spare, or stands on deep foam is.
 #[test]
 fn on_thin_foam_the_lower_skin_decides() {
-    assert!(lower_skin_decides(0.040, 0.8));
+    assert!(lower_skin_decides(0.040, 0.8) && lower_skin_decides(0.020, 0.1));
     for (depth, ratio) in [(0.040, 0.6), (0.040, 1.1), (0.060, 0.8)] {
         assert!(!lower_skin_decides(depth, ratio), "{depth} {ratio}");
     }
