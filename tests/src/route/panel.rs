@@ -16,7 +16,7 @@ use beam_core::quantity::si;
 use beam_core::section::{Laminate, Layer};
 use std::f64::consts::PI;
 
-use super::plate::{Edges, Panel, Pushed};
+use super::plate::{Edges, Panel, Pushed, Read};
 use super::{unknown, words};
 use crate::inputs::Inputs;
 
@@ -53,8 +53,25 @@ pub(super) fn layers(quantity: &str, inputs: &Inputs) -> Result<f64, String> {
             let stress = laminate.shear_stress([si(read.edge[0]), si(0.0)]);
             stress[1][0].value * 2.0 * top / (q * size[0])
         }
+        "outer fibre of the loaded skin" => outer_fibre(&laminate, &d, &read)?,
+        "outer fibre of the loaded skin, h2/(q a2)" => {
+            outer_fibre(&laminate, &d, &read)? * (2.0 * top / size[0]).powi(2) / q
+        }
         _ => return Err(unknown(quantity)),
     })
+}
+
+/// Compression across at the top of the loaded skin, Pa: the panel's bending, and the skin's own by the foam's shear.
+fn outer_fibre(laminate: &Laminate, d: &[[f64; 3]; 3], read: &Read) -> Result<f64, String> {
+    let [mx, my] = read.moments;
+    let det = d[0][0] * d[1][1] - d[0][1] * d[0][1];
+    let panel = [(mx * d[1][1] - my * d[0][1]) / det, (my * d[0][0] - mx * d[0][1]) / det];
+    let stress = |curvature: [f64; 2]| {
+        let curvature = [si(-curvature[0]), si(-curvature[1]), si(0.0)];
+        laminate.layer_stress(2, [si(0.0); 3], curvature).ok_or("no upper skin")
+    };
+    let own = stress(read.turning.map(|k| -k))?;
+    Ok(-(stress(panel)?.top[0] + own.top[0] - own.middle[0]).value)
 }
 
 /// How far the skins come together in the middle of the wave.

@@ -60,6 +60,8 @@ pub(super) struct Read {
     pub sag_centre: f64,
     sag_load: f64,
     pub moments: [f64; 2],
+    /// How the shear strain across changes across, and that along along, at the centre, 1/m.
+    pub turning: [f64; 2],
     /// Shear force and moment across at the middle of the left edge.
     pub edge: [f64; 2],
     brace: f64,
@@ -159,6 +161,7 @@ impl Panel {
             sag_centre: limit(|r| r.sag_centre),
             sag_load: limit(|r| r.sag_load),
             moments: [limit(|r| r.moments[0]), limit(|r| r.moments[1])],
+            turning: [limit(|r| r.turning[0]), limit(|r| r.turning[1])],
             edge: [limit(|r| r.edge[0]), limit(|r| r.edge[1])],
             brace: limit(|r| r.brace),
             ..fine
@@ -246,6 +249,17 @@ impl Panel {
             };
             [mean(|c| c.shear[0]), mean(|c| c.moment[0])]
         });
+        // From the four cells about the centre.
+        let strain = |column: usize, row: usize, d: usize| {
+            response.cell(row * columns + column).map_or(f64::NAN, |c| c.strain[6 + d])
+        };
+        let apart = |lines: &[f64], k: usize| (lines[k + 1] - lines[k - 1]) / 2.0;
+        let turning = [
+            (strain(i, j, 0) + strain(i, j - 1, 0) - strain(i - 1, j, 0) - strain(i - 1, j - 1, 0))
+                / (2.0 * apart(grid.x(), i)),
+            (strain(i, j, 1) + strain(i - 1, j, 1) - strain(i, j - 1, 1) - strain(i - 1, j - 1, 1))
+                / (2.0 * apart(grid.y(), j)),
+        ];
         // A parabola through the middles of the cells, at the edge.
         let edge = [0, 1].map(|k| (15.0 * beside[0][k] - 10.0 * beside[1][k] + 3.0 * beside[2][k]) / 8.0);
         Ok(Read {
@@ -254,6 +268,7 @@ impl Panel {
             moments: response
                 .at_node(grid.node(i, j), 0)
                 .map_or([f64::NAN; 2], |s| [s.moment[0], s.moment[1]]),
+            turning,
             edge,
             brace: brace.map_or(f64::NAN, |p| p.moment[0]),
             sag_mid_edge: sag(xm + half, ym),

@@ -307,7 +307,7 @@ pub(crate) fn assumptions(s: &Summary<'_>, grid: Option<&GridWords>) -> Vec<Word
             "What backs a joint has no known strength: a backed joint is judged as a butt joint.",
         ));
     }
-    out.push(words("skin-bending", "A skin bends with the panel as a whole; what the foam bends it by besides as it shears is left out: little where loads are spread, and under a foot told by its own checks."));
+    out.push(words("skin-bending", "A skin bends with the panel and, besides, as the foam shears: both count. Right round a bare foot the second is told by the foot's own checks."));
     out.push(words("bracket", "Everything was solved three times: low stiffness with low strength, default, and high stiffness with low strength."));
     out.push(words(
         "creep",

@@ -54,7 +54,8 @@ impl SkinLimits {
         let mut out = Used::default();
         for d in 0..2 {
             let (my, mt) = (years.middle[d], k * top.middle[d]);
-            let (by, bt) = (years.bending[d], k * top.bending[d]);
+            let own = |s: &SkinStress| s.bending[d] + s.sheared[d];
+            let (by, bt) = (own(years), k * own(top));
             let f = if my + mt > 0.0 { self.tension[d] } else { self.compression[d] };
             let direct = share(my, mt, f) + share(by, bt, self.bending[d]);
             let ratio = (direct * direct + shear * shear).sqrt();

@@ -216,7 +216,8 @@ pub(crate) fn skin(
         for s in shares.iter().filter(|s| s.years == years) {
             for i in 0..3 {
                 t.middle[i] += k * s.value.middle[i];
-                t.bending[i] += k * s.value.bending[i];
+                // Told as one: the skin bends with the panel, and by the foam's shear.
+                t.bending[i] += k * (s.value.bending[i] + s.value.sheared.get(i).unwrap_or(&0.0));
             }
         }
         t
@@ -245,8 +246,9 @@ pub(crate) fn skin(
         for s in shares {
             let t = if s.years { &years } else { &top };
             let k = if s.years { 1.0 } else { case.dynamic };
-            let part =
-                k * (s.value.middle[d] * t.middle[d].signum() + s.value.bending[d] * t.bending[d].signum());
+            let part = k
+                * (s.value.middle[d] * t.middle[d].signum()
+                    + (s.value.bending[d] + s.value.sheared[d]) * t.bending[d].signum());
             causes.push(cause(s, part, "Pa")?);
         }
         let what = if pulled { "tension" } else { "compression" };

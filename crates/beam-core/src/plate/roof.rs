@@ -5,6 +5,7 @@ mod lines;
 mod stand;
 #[cfg(test)]
 mod tests;
+mod turning;
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -67,6 +68,13 @@ struct ZoneMake {
     slot: Option<[f64; 2]>,
 }
 
+impl ZoneMake {
+    /// Whether the skins bend there by statics alone: over a slot, or past a joint.
+    fn bends_by_statics(&self, states: &[PanelState]) -> bool {
+        self.slot.is_some() || states[self.state].iter().any(crate::model::LayerState::is_cut)
+    }
+}
+
 /// Grid and zones of a roof, the same for every state of its materials.
 pub(crate) struct PlateShape {
     grid: Grid,
@@ -75,6 +83,8 @@ pub(crate) struct PlateShape {
     states: Vec<PanelState>,
     /// Cells whose shear force is averaged at each cell: those of its make-up within half a core thickness.
     around: Vec<Vec<(usize, f64)>>,
+    /// Lines across and along on which a member lies or may be laid: there the shear strain may step.
+    member_lines: [Vec<bool>; 2],
 }
 
 /// A roof factorised in one state of its materials.
@@ -160,7 +170,17 @@ pub(crate) fn shape(roof: &IdealRoof, wanted: &Wanted, size: GridSize) -> Result
         Vec::new()
     };
     let around = around(&grid, core_depth(roof) / 2.0);
-    Ok(PlateShape { grid, makes, rise, states, around })
+    let on = |lines: &[f64], members: &mut dyn Iterator<Item = f64>| -> Vec<bool> {
+        let members: Vec<f64> = members.map(|at| nearest(lines, at)).collect();
+        lines.iter().map(|line| members.contains(line)).collect()
+    };
+    let trimmers = roof.trimmers.iter().map(|t| t.x);
+    let braces = roof.braces.iter().map(|b| b.y);
+    let member_lines = [
+        on(grid.x(), &mut trimmers.chain(wanted.x.iter().copied())),
+        on(grid.y(), &mut braces.chain(wanted.y.iter().copied())),
+    ];
+    Ok(PlateShape { grid, makes, rise, states, around, member_lines })
 }
 
 /// Lines nearer than a millimetre are one: what a tape reads as the same edge must not leave a sliver.
@@ -212,13 +232,13 @@ impl PlateRoof {
         };
         let system = PlateSystem::laid_out(model, layouts).map_err(|e| e.to_string())?;
         let roles: Vec<Role> = roof.layers.iter().map(|l| l.role).collect();
-        let readings = lay_ups
-            .iter()
-            .zip(&system.model.laminates)
-            .map(|(lay_up, laminate)| zone_reading(lay_up, laminate.ks, &roles))
+        let readings: Vec<ZoneReading> = (lay_ups.iter().zip(&system.model.laminates).zip(&shape.makes))
+            .map(|((lay_up, laminate), make)| {
+                zone_reading(lay_up, laminate.ks, &roles, make.bends_by_statics(&shape.states))
+            })
             .collect();
         let weights = shape.makes.iter().map(|m| panel_weight(roof, &shape.states[m.state], m.x)).collect();
-        let cells = Cells::new(shape, &lay_ups, &roles, |cell| system.model.slope_of(cell));
+        let cells = Cells::new(shape, &lay_ups, &readings, &roles, |cell| system.model.slope_of(cell));
         let mut made = PlateRoof {
             system,
             lay_ups,
@@ -442,17 +462,14 @@ impl PlateRoof {
             *value = r.sag_at_node(node).unwrap_or(0.0);
         }
         let standing = Reader::new(self).standing(r);
-        let mut shear = Vec::with_capacity(self.cells.places.len());
-        for place in &self.cells.places {
-            let strains = standing.strains(place);
-            standing.skins(place, &strains, |at, stress| out.skins[at] = stress);
+        let all: Vec<_> = self.cells.places.iter().map(|place| standing.strains(place)).collect();
+        for (place, strains) in self.cells.places.iter().zip(&all) {
+            let shear = |other: usize| all[other].shear;
+            standing.skins_by(place, strains, shear, |at, stress| out.skins[at] = stress);
+            standing.cores_by(place, strains.shear, shear, |at, stress| out.cores[at] = stress);
             if let Some(slot) = place.slot {
-                out.slots[slot] = standing.slot(place, &strains);
+                out.slots[slot] = standing.slot(place, strains);
             }
-            shear.push(strains.shear);
-        }
-        for (place, own) in self.cells.places.iter().zip(&shear) {
-            standing.cores_by(place, *own, |other| shear[other], |at, stress| out.cores[at] = stress);
         }
         (out.braces, out.ends) = self.brace_forces(r);
         out.trimmers = self.trimmer_forces(r);

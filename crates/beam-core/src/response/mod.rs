@@ -61,12 +61,24 @@ pub(crate) struct Layout {
 }
 
 /// Stress in a layer that carries direct stress, Pa: at mid-thickness, and what its own bending adds at its top.
+///
+/// The strip leaves out what the foam's shear adds: it is a pencil check.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub(crate) struct SkinStress {
     /// sx, sy, sxy at mid-thickness.
     pub middle: [f64; 3],
-    /// Top face minus middle.
+    /// Top face minus middle, as the skin bends with the panel.
     pub bending: [f64; 3],
+    /// What the foam's shear adds to that of sx, sy, at the fibre farthest from the middle of all skins on that side.
+    pub sheared: [f64; 2],
+}
+
+impl SkinStress {
+    /// As it is judged of a load: round a bare foot the skin bends by itself as the checks of the foot tell, finer than a
+    /// plate can.
+    pub(crate) fn judged(&self, by_a_bare_foot: bool) -> SkinStress {
+        SkinStress { sheared: if by_a_bare_foot { [0.0; 2] } else { self.sheared }, ..*self }
+    }
 }
 
 /// Forces in a brace: N (tension positive), M (sagging positive), V, the shear flow in its glue line, N/m, and torque.
@@ -138,6 +150,8 @@ impl Response {
                 a.middle[i] += factor * b.middle[i];
                 a.bending[i] += factor * b.bending[i];
             }
+            a.sheared[0] += factor * b.sheared[0];
+            a.sheared[1] += factor * b.sheared[1];
         }
         for (a, b) in self.cores.iter_mut().zip(&other.cores) {
             a[0] += factor * b[0];

@@ -322,6 +322,7 @@ fn read(
                             stress.along[2] - stress.along[1],
                             0.0,
                         ],
+                        sheared: [0.0; 2],
                     };
                     skin += 1;
                 }

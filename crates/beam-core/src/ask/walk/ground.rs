@@ -275,7 +275,9 @@ impl<'a> Ground<'a> {
     fn solve(&self, plate: &PlateRoof, case: &Case, people: &[Person], with_pulls: bool) -> Vec<Stood> {
         let reader = Reader::new(plate);
         let none = Response::default();
-        let state = person_state(case, &self.solved.states.years, &none);
+        // All stand alike: bare, or on one board.
+        let footing = people.first().map_or(Footing::NotAFoot, |p| p.footing);
+        let state = CaseState { footing, ..person_state(case, &self.solved.states.years, &none) };
         let scan = Scan::new(&self.context, &self.limits, &self.tubes, &reader, &plate.layout, state);
         let loads: Vec<_> = people.iter().map(|p| p.load.clone()).collect();
         let solved = reader.stand_each(&loads, |k, person| {
@@ -318,8 +320,8 @@ impl<'a> Ground<'a> {
             if let Some(change) = &change {
                 top.add(change, 1.0);
             }
-            let state =
-                CaseState { feet: &person.feet, ..person_state(case, &self.solved.states.years, &top) };
+            let alone = person_state(case, &self.solved.states.years, &top);
+            let state = CaseState { feet: &person.feet, footing: person.footing, ..alone };
             let (panel, _) = panel_findings(&self.context, &self.limits, layout, &state);
             let sag = sag_findings(&self.context, layout, &state);
             let braces = brace_findings(&self.context, layout, &state, &self.tubes);
@@ -454,7 +456,8 @@ impl<'a> Ground<'a> {
     pub(crate) fn full_and_quick(&self, person: &Person) -> Option<(Worst, Worst)> {
         let reader = Reader::new(&self.solved.states.hot);
         let none = Response::default();
-        let state = person_state(&self.cases[1], &self.solved.states.years, &none);
+        let alone = person_state(&self.cases[1], &self.solved.states.years, &none);
+        let state = CaseState { footing: person.footing, ..alone };
         let scan = Scan::new(
             &self.context,
             &self.limits,

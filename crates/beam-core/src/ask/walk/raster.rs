@@ -67,6 +67,7 @@ pub(crate) struct Person {
     /// Number of the place.
     pub place: usize,
     pub load: BasisLoad,
+    pub footing: Footing,
     pub feet: Vec<Rect>,
 }
 
@@ -89,7 +90,7 @@ impl Stance<'_> {
             let clear = |r: &Rect| !roof.openings.iter().any(|o| reaches(r, o, strip));
             let known = out.iter().any(|p| p.feet == feet);
             if !known && feet.first().is_some_and(clear) {
-                out.push(Person { place, load, feet });
+                out.push(Person { place, load, footing: self.footing, feet });
             }
         }
         out

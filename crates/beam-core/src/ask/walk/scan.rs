@@ -270,22 +270,26 @@ impl<'a> Scan<'a> {
             worst.keep(Worst::of(check, ratio * factor, place.x, place.y));
         };
         let strains = person.strains(place);
-        person.skins(place, &strains, |at, top| match &self.skins[at] {
-            SkinAsked::Not => {}
-            SkinAsked::Corner(skin, factor) => {
-                keep(Check::OpeningCorner, skin.used(&self.case, &years.skins[at], &top).ratio * factor);
-            }
-            SkinAsked::Plain(skin, wrinkling) => {
-                if let Some(skin) = skin {
-                    keep(skin.check, skin.used(&self.case, &years.skins[at], &top).ratio);
+        // Round a foot the plate is no picture of the core, nor of how the skin bends by itself: both are checked apart.
+        let by_a_foot = feet.iter().any(|f| self.limits.near_foot(f, place.x, place.y));
+        person.skins(place, &strains, |at, top| {
+            let top = top.judged(by_a_foot && self.case.footing == Footing::Bare);
+            match &self.skins[at] {
+                SkinAsked::Not => {}
+                SkinAsked::Corner(skin, factor) => {
+                    let used = skin.used(&self.case, &years.skins[at], &top);
+                    keep(Check::OpeningCorner, used.ratio * factor);
                 }
-                if let Some(w) = wrinkling {
-                    keep(Check::Wrinkling, w.used(&self.case, &years.skins[at], &top).ratio);
+                SkinAsked::Plain(skin, wrinkling) => {
+                    if let Some(skin) = skin {
+                        keep(skin.check, skin.used(&self.case, &years.skins[at], &top).ratio);
+                    }
+                    if let Some(w) = wrinkling {
+                        keep(Check::Wrinkling, w.used(&self.case, &years.skins[at], &top).ratio);
+                    }
                 }
             }
         });
-        // Round a foot the plate is no picture of the core: that is checked by itself.
-        let by_a_foot = feet.iter().any(|f| self.limits.near_foot(f, place.x, place.y));
         person.cores(place, &strains, |at, top| {
             if let (Some(core), false) = (self.cores[at], by_a_foot) {
                 keep(Check::CoreShear, core.used(&self.case, &years.cores[at], &top).ratio);

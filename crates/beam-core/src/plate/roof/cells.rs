@@ -1,6 +1,7 @@
 //! Where the numbers of each cell belong in a roof's layout, and what reading them takes.
 
-use super::PlateShape;
+use super::turning::{Change, changes};
+use super::{PlateShape, ZoneReading};
 use crate::model::{LayUp, Role};
 use crate::plate::Grid;
 
@@ -23,6 +24,8 @@ pub(crate) struct CellPlace {
     pub(super) slope: f64,
     /// Cells whose mean its shear is, with their weights; none where it stands for itself.
     pub(super) around: Vec<(usize, f64)>,
+    /// How the shear strain changes across and along here, from that of the cells round it.
+    pub(super) changes: [Change; 2],
 }
 
 /// The cells with panel, and the index among them of each cell of the grid.
@@ -37,6 +40,7 @@ impl Cells {
     pub(super) fn new(
         shape: &PlateShape,
         lay_ups: &[LayUp],
+        readings: &[ZoneReading],
         roles: &[Role],
         slope_of: impl Fn(usize) -> f64,
     ) -> Cells {
@@ -65,12 +69,19 @@ impl Cells {
                 over_y: 0.5 / dy,
                 slope: slope_of(cell),
                 around: Vec::new(),
+                changes: Default::default(),
             });
             skin += skins;
             core += cores;
             slot += usize::from(slotted);
         }
+        let mut changes = changes(shape, readings);
         for place in &mut places {
+            place.changes = std::mem::take(&mut changes[place.cell]);
+            // They lie side by side with panel in all of them.
+            for (cell, _) in place.changes.iter_mut().flatten() {
+                *cell = at[*cell].unwrap_or(*cell);
+            }
             // Numbers of the grid's cells become numbers of cells with panel.
             if let several @ [_, _, ..] = &shape.around[place.cell][..] {
                 place.around = several.iter().filter_map(|(c, w)| at[*c].map(|k| (k, *w))).collect();

@@ -68,7 +68,9 @@ impl Kept {
         let (mut cores, mut slots) = (Vec::new(), Vec::new());
         for place in self.cells.iter().map(|&cell| &plate.cells.places[cell]) {
             let strains = standing.strains(place);
-            standing.skins(place, &strains, |_, s| out.extend(s.middle.iter().chain(&s.bending)));
+            standing.skins(place, &strains, |_, s| {
+                out.extend(s.middle.iter().chain(&s.bending).chain(&s.sheared))
+            });
             standing.cores(place, &strains, |_, stress| cores.extend(stress));
             if place.slot.is_some() {
                 slots.extend(standing.slot(place, &strains));
@@ -100,8 +102,8 @@ fn unflat(layout: &Layout, row: &[f64]) -> Response {
     let mut next = || left.next().unwrap_or(f64::NAN);
     out.sag.iter_mut().for_each(|v| *v = next());
     for skin in &mut out.skins {
-        let SkinStress { middle, bending } = skin;
-        middle.iter_mut().chain(bending).for_each(|v| *v = next());
+        let SkinStress { middle, bending, sheared } = skin;
+        middle.iter_mut().chain(bending).chain(sheared).for_each(|v| *v = next());
     }
     out.cores.iter_mut().chain(&mut out.slots).flatten().for_each(|v| *v = next());
     for f in out.braces.iter_mut().chain(&mut out.trimmers) {

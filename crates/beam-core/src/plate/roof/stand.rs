@@ -20,11 +20,13 @@ pub(super) struct SkinReading {
     /// Top face less middle, from `kx ky`, and its shear from `kxy`.
     bending: [[f64; 2]; 2],
     twist: f64,
+    /// The same at the fibre farthest from the neutral plane of all skins on its side, where they bend as one.
+    sheared: [[f64; 2]; 2],
 }
 
 impl SkinReading {
-    /// Stress from `exx eyy gxy` at the reference plane and `kx ky kxy`.
-    pub(super) fn stress(&self, strain: [f64; 3], curvature: [f64; 3]) -> SkinStress {
+    /// Stress from `exx eyy gxy` at the reference plane, `kx ky kxy`, and `kx ky` that the foam's shear adds.
+    pub(super) fn stress(&self, strain: [f64; 3], curvature: [f64; 3], added: [f64; 2]) -> SkinStress {
         let direct = [strain[0], strain[1], curvature[0], curvature[1]];
         let middle = |row: &[f64; 4]| {
             row[0] * direct[0] + row[1] * direct[1] + row[2] * direct[2] + row[3] * direct[3]
@@ -37,6 +39,7 @@ impl SkinReading {
                 self.shear[0] * strain[2] + self.shear[1] * curvature[2],
             ],
             bending: [bending(&self.bending[0]), bending(&self.bending[1]), self.twist * curvature[2]],
+            sheared: [0, 1].map(|d| self.sheared[d][0] * added[0] + self.sheared[d][1] * added[1]),
         }
     }
 }
@@ -49,6 +52,9 @@ pub(super) struct ZoneReading {
     /// For each core: shear stress per mean shear strain, across and along.
     cores: Vec<[f64; 2]>,
     shear: [f64; 2],
+    /// How far the skins' own bending reaches from a line load, across and along, m; `None` where no foam shears
+    /// between them.
+    pub(super) reach: Option<[f64; 2]>,
 }
 
 /// Everything that reading a response anywhere needs.
@@ -157,12 +163,19 @@ impl<'a> Reader<'a> {
 }
 
 /// Stress is linear in strain: found once for every make-up.
-pub(super) fn zone_reading(lay_up: &LayUp, ks: [f64; 2], roles: &[Role]) -> ZoneReading {
+///
+/// `statics`: the skins bend there by what statics asks of them, and the foam's shear adds nothing.
+pub(super) fn zone_reading(lay_up: &LayUp, ks: [f64; 2], roles: &[Role], statics: bool) -> ZoneReading {
     let factors = lay_up.laminate.shear_factors();
-    let mut reading = ZoneReading { skins: Vec::new(), cores: Vec::new(), shear: ks.map(|k| -k) };
-    for (index, &layer) in lay_up.layer_of.iter().enumerate() {
+    let mut reading =
+        ZoneReading { skins: Vec::new(), cores: Vec::new(), shear: ks.map(|k| -k), reach: None };
+    // Skins that lie on one another are a side: below the first core, above it, and so on.
+    let mut sides = vec![Vec::new()];
+    for ((index, &layer), [bottom, top]) in lay_up.layer_of.iter().enumerate().zip(lay_up.laminate.heights())
+    {
         if roles[layer] == Role::Core {
             reading.cores.push([0, 1].map(|d| -ks[d] * factors[index][d]));
+            sides.push(Vec::new());
             continue;
         }
         // Stress is linear in strain: unit strains show how.
@@ -183,9 +196,41 @@ pub(super) fn zone_reading(lay_up: &LayUp, ks: [f64; 2], roles: &[Role]) -> Zone
                 skin.bending[d][column] = bent[2][d] - bent[1][d];
             }
         }
+        let last = sides.len() - 1;
+        sides[last].push((reading.skins.len(), (top - bottom).value));
         reading.skins.push(skin);
     }
+    let stiff = sides
+        .iter()
+        .map(|side| bend_as_one(&mut reading.skins, side))
+        .fold([0.0; 2], |sum, own| [sum[0] + own[0], sum[1] + own[1]]);
+    if !(statics || reading.cores.is_empty()) {
+        let reach = [0, 1].map(|d| (stiff[d] / ks[d]).sqrt());
+        reading.reach = reach.iter().all(|l| l.is_finite() && *l > 0.0).then_some(reach);
+    }
     reading
+}
+
+/// Skins on one side of the foam, given with their depths, bend about their common neutral plane: what their outer fibres
+/// get of a curvature. Gives their bending stiffness across and along, N m.
+fn bend_as_one(skins: &mut [SkinReading], side: &[(usize, f64)]) -> [f64; 2] {
+    [0, 1].map(|d| {
+        let sum = |of: &dyn Fn(&SkinReading, f64) -> f64| -> f64 {
+            side.iter().map(|(k, depth)| of(&skins[*k], *depth)).sum()
+        };
+        let area = sum(&|s, depth| s.middle[d][d] * depth);
+        let neutral = sum(&|s, depth| s.middle[d][2 + d] * depth) / area;
+        let lift = |s: &SkinReading| s.middle[d][2 + d] / s.middle[d][d] - neutral;
+        let stiffness =
+            sum(&|s, depth| s.bending[d][d] * depth * depth / 6.0 + s.middle[d][d] * depth * lift(s).powi(2));
+        for (k, _) in side {
+            let skin = &mut skins[*k];
+            let whole = 1.0 + lift(skin).abs() * skin.middle[d][d] / skin.bending[d][d];
+            // A layer that carries nothing has no stress.
+            skin.sheared[d] = if whole.is_finite() { skin.bending[d].map(|b| whole * b) } else { [0.0; 2] };
+        }
+        if stiffness.is_finite() { stiffness } else { 0.0 }
+    })
 }
 
 /// Strains at the middle of a cell: `exx eyy gxy` at the reference plane, `kx ky kxy` (1/m), `gxz gyz`.
@@ -224,9 +269,23 @@ impl Standing<'_> {
     }
 
     /// Stress in every skin of a cell.
-    pub(crate) fn skins(&self, place: &CellPlace, at: &Strains, mut take: impl FnMut(usize, SkinStress)) {
+    pub(crate) fn skins(&self, place: &CellPlace, at: &Strains, take: impl FnMut(usize, SkinStress)) {
+        self.skins_by(place, at, |other| self.shear_strain(&self.reader.cells[other]), take);
+    }
+
+    /// The same where the shear strain of every cell is known.
+    pub(super) fn skins_by(
+        &self,
+        place: &CellPlace,
+        at: &Strains,
+        of: impl Fn(usize) -> [f64; 2],
+        mut take: impl FnMut(usize, SkinStress),
+    ) {
+        let change = |d: usize| -> f64 { place.changes[d].iter().map(|(k, share)| share * of(*k)[d]).sum() };
+        // A skin follows the sag: it bends as the panel turns, less as its shear strain grows.
+        let added = [-change(0), -change(1)];
         for (skin, number) in self.reader.roof.readings[place.zone].skins.iter().zip(place.skins.clone()) {
-            take(number, skin.stress(at.plane, at.curvature));
+            take(number, skin.stress(at.plane, at.curvature, added));
         }
     }
 

@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use approx::assert_relative_eq;
+
 use super::super::{Free, Layouts};
 use super::{GridSize, PlateRoof, Wanted, shape};
 use crate::check::Materials;
@@ -157,4 +159,58 @@ fn a_trimmer_is_weighed() {
     let more = weight(&trimmed(700.0)) - weight(&solved(&format!("{ROOF}{PAIR}")));
     let metal = (1.0 - 0.75 * 0.75) * (600.0 / 25.4) * 0.0975 * 0.453_592_37 * 9.806_65;
     assert!((more / metal - 1.0).abs() < 0.02, "{more} {metal}");
+}
+
+/// Bending stress at the top of the upper skin that the foam's shear adds, per unit of curvature across, and `D_f`, `S`
+/// and the decay length of thick faces.
+fn thick_faces(plate: &PlateRoof) -> (f64, [f64; 3]) {
+    let laminate = &plate.lay_ups[0].laminate;
+    let s = laminate.shear_si()[0];
+    let unit = |k: usize| laminate.layer_stress_si(k, [0.0; 3], [1.0, 0.0, 0.0]).expect("a layer");
+    let face = |k: usize| {
+        let t = laminate.heights()[k].map(|z| z.value);
+        let [_, middle, top] = unit(k);
+        (top[0] - middle[0]) * (t[1] - t[0]).powi(2) / 6.0
+    };
+    let faces = face(0) + face(2);
+    let [_, middle, top] = unit(2);
+    (top[0] - middle[0], [faces, s, (faces / s).sqrt()])
+}
+
+/// Under an even load the skins bend by `q/S` besides (a strip's `Q' = -q`): all over, whatever the panel does as a whole.
+#[test]
+fn an_even_load_bends_the_skins_by_q_over_s() {
+    let plate = solved(ROOF);
+    let got = plate.solve(&[(Basis::Load(0), BasisLoad::Pressure(2000.0))]).expect("a response").remove(0);
+    let (per_curvature, [_, s, _]) = thick_faces(&plate);
+    let mut read = 0;
+    for (place, skin) in plate.layout.skins.iter().zip(&got.skins) {
+        // The ends lie free: there the panel bends along too.
+        if (place.y - 0.7).abs() < 0.15 && (0.3..1.7).contains(&place.x) {
+            assert_relative_eq!(skin.sheared[0], -per_curvature * 2000.0 / s, max_relative = 0.03);
+            assert!(skin.sheared[0] * skin.bending[0] > 0.0, "it adds to what the panel bends the skin by");
+            read += 1;
+        }
+    }
+    assert!(read > 20, "{read}");
+}
+
+/// A line load across a strip: `(P/2 a) tanh(a L/2)` for both faces together (Allen 1969, from memory; the panel's own part
+/// `D_f/D'` of `P L/4` is in the skin's bending with the panel). Away from it the faces' own bending is gone.
+#[test]
+fn a_line_load_bends_the_skins_at_it() {
+    let plate = solved(ROOF);
+    let line = Rect { x0: 0.9995, x1: 1.0005, y0: 0.0, y1: 1.4 };
+    let got = plate.solve(&[(Basis::Load(0), BasisLoad::Patches(vec![(line, 700.0)]))]).expect("a response");
+    let (per_curvature, [faces, _, reach]) = thick_faces(&plate);
+    let per_width = 700.0 / 1.4;
+    let exact = -per_curvature * per_width * reach / (2.0 * faces);
+    let at = |x: f64| {
+        let skins = plate.layout.skins.iter().zip(&got[0].skins).filter(|(p, _)| (p.y - 0.7).abs() < 0.05);
+        let best = skins.min_by(|p, q| (p.0.x - x).abs().total_cmp(&(q.0.x - x).abs())).expect("a cell");
+        best.1.sheared[0]
+    };
+    assert_relative_eq!(at(0.99), exact, max_relative = 0.03);
+    assert_relative_eq!(at(1.01), exact, max_relative = 0.03);
+    assert!(at(0.5).abs() < 0.02 * exact.abs(), "{} {exact}", at(0.5));
 }
