@@ -70,7 +70,7 @@ fn outer_fibre(laminate: &Laminate, d: &[[f64; 3]; 3], read: &Read) -> Result<f6
         let curvature = [si(-curvature[0]), si(-curvature[1]), si(0.0)];
         laminate.layer_stress(2, [si(0.0); 3], curvature).ok_or("no upper skin")
     };
-    let own = stress(read.turning.map(|k| -k))?;
+    let own = stress(read.turning)?;
     Ok(-(stress(panel)?.top[0] + own.top[0] - own.middle[0]).value)
 }
 
