@@ -41,6 +41,7 @@ fn board_too_thin() {
 
 /// Planks split along the grain under a foot, and nobody can say when.
 #[test]
+#[ignore = "takes long: .ci/deep runs it"]
 fn planks_for_a_board() {
     must_be_held_back(
         "walk board",
@@ -51,6 +52,7 @@ fn planks_for_a_board() {
 
 /// Bare feet on skins that a heel does not crack, but for the edge of the hole.
 #[test]
+#[ignore = "takes long: .ci/deep runs it"]
 fn bare_feet_at_the_edge() {
     let bending = |mpa: &str| {
         bare_feet(&with(MAP_ROOM, "bending = \"30 MPa\"", &format!("bending = \"{mpa} MPa\""))) + HATCH
@@ -60,6 +62,7 @@ fn bare_feet_at_the_edge() {
 
 /// A skylight from wall to wall leaves two roofs; the foam of the shorter one is crushed, and how much it still bears decides.
 #[test]
+#[ignore = "takes long: .ci/deep runs it"]
 fn the_other_piece_is_crushed() {
     let skylight =
         "\n[[opening]]\nname = \"skylight\"\nacross = [\"0\", \"1524\"]\nalong = [\"450\", \"500\"]\n";

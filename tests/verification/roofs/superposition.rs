@@ -50,6 +50,7 @@ along  = \"700\"
 
 /// Both weights are always there, so that the grid is the same.
 #[test]
+#[ignore = "takes long: .ci/deep runs it"]
 fn sags_add_up() {
     let both = |a: f64, b: f64| {
         sags(&[weight("sandbag", a, [400, 600], [300, 500]), weight("water can", b, [900, 1100], [600, 800])])

@@ -77,6 +77,7 @@ fn blocks(answer: &CheckDocument, check: &str, part: &str) -> bool {
 
 /// A hole that leaves a strip at either end, too narrow for the board between it and the hole's edge strip.
 #[test]
+#[ignore = "takes long: .ci/deep runs it"]
 fn a_roof_that_no_board_finds_room_on_does_not_hold() {
     let wide = answer(&[], &hole("stage door", [10, 1514], [300, 700]));
     assert_eq!(wide.verdict, Verdict::CannotSay);
@@ -133,6 +134,7 @@ fn holes_that_share_a_corner_are_not_judged_by_one() {
 
 /// A core of 5 mm at the walls and 100 mm at the crown: by the wall a board is pressed through far thinner foam.
 #[test]
+#[ignore = "takes long: .ci/deep runs it"]
 fn a_tapered_core_is_trodden_on_where_it_is_thin() {
     let punched = |wall: &str| {
         let thickness = format!("thickness = {{ wall = \"{wall}\", crown = \"100\" }}");

@@ -196,6 +196,7 @@ fn a_foot_near_a_joint_meets_the_cut_skin() {
 
 /// Cells that are not read hold nothing worse: against reading every cell, at places all over the roof.
 #[test]
+#[ignore = "takes long: .ci/deep runs it"]
 fn the_quick_reading_misses_nothing() {
     let survey = reading_van(DAMAGE);
     let factors = Factors::of(&survey, Tables::shipped()).unwrap();
@@ -265,6 +266,7 @@ fn a_symmetric_roof_has_a_symmetric_map() {
 }
 
 #[test]
+#[ignore = "takes long: .ci/deep runs it"]
 fn the_map_is_whole_and_as_found_is_answered() {
     let survey = reading_van(DAMAGE);
     let tables = Tables::shipped();
@@ -293,6 +295,7 @@ fn the_map_is_whole_and_as_found_is_answered() {
 
 /// Feet that fail by themselves fail everywhere: a heavy bare foot on thin skin and soft foam.
 #[test]
+#[ignore = "takes long: .ci/deep runs it"]
 fn a_foot_that_dents_needs_a_board() {
     let survey = reading_van("way = \"bare\"\n");
     let tables = Tables::shipped();
