@@ -7,7 +7,7 @@ use super::context::{Context, basis};
 use super::finding::{Check, Finding};
 use super::walk_board::walk_board;
 use crate::loads::Footing;
-use crate::local::{FootCase, Layer, Patch, PlateD, indent};
+use crate::local::{Below, FootCase, Layer, Patch, PlateD, indent};
 use crate::model::{Known, LayUp, LayerState, PanelState, Role, Time};
 use crate::quantity::{STANDARD_GRAVITY, si};
 use crate::strength::Basis;
@@ -217,6 +217,7 @@ fn dent(
             let case = FootCase {
                 plates: &plates,
                 foam: Layer::new(foam.e, foam.nu, foam.depth).map_err(|e| e.to_string())?,
+                below: Below::Rigid,
                 patch: Patch { load, across, along },
             };
             worst = worst.max(indent(&case).map_err(|e| e.to_string())?.foam_stress);
@@ -281,6 +282,7 @@ fn heel(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result
         let case = FootCase {
             plates: &[plate],
             foam: Layer::new(e, foam.nu, foam.depth).map_err(|e| e.to_string())?,
+            below: Below::Rigid,
             patch: Patch { load, across: side, along: side },
         };
         let pressed = indent(&case).map_err(|e| e.to_string())?;

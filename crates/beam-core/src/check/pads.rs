@@ -7,7 +7,7 @@ use super::context::{Context, basis};
 use super::finding::{Check, Finding};
 use super::foot::{Foam, FootPlace, foam, neutral, skin_plate};
 use crate::loads::Footing;
-use crate::local::{FootCase, Layer, Patch, indent};
+use crate::local::{Below, FootCase, Layer, Patch, indent};
 use crate::model::{Rect, Time};
 use crate::quantity::{STANDARD_GRAVITY, si};
 use crate::strength::core::punch_through;
@@ -171,6 +171,7 @@ fn press(
     let case = FootCase {
         plates: &[plate],
         foam: Layer::new(foam.e, foam.nu, foam.depth).map_err(|e| e.to_string())?,
+        below: Below::Rigid,
         patch: Patch { load: pad.most, across, along },
     };
     let dent = indent(&case).map_err(|e| e.to_string())?;

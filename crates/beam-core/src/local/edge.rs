@@ -285,8 +285,13 @@ mod tests {
     fn far_from_the_edge_nothing_is_felt_of_it() {
         let patch = Patch { load: 1000.0, across: 0.05, along: 0.05 };
         let got = dent_at_edge(PLY, &FOAM, patch, 0.25).unwrap();
-        let free =
-            super::super::indent(&super::super::FootCase { plates: &[PLY], foam: FOAM, patch }).unwrap();
+        let free = super::super::indent(&super::super::FootCase {
+            plates: &[PLY],
+            foam: FOAM,
+            below: super::super::Below::Rigid,
+            patch,
+        })
+        .unwrap();
         assert_relative_eq!(got.sag, free.sag, max_relative = 2e-3);
         assert_relative_eq!(got.foam_stress, free.foam_stress, max_relative = 5e-3);
         assert_relative_eq!(got.moment_across, free.moments[0].sagging_x, max_relative = 0.01);
