@@ -110,9 +110,10 @@ fn bending(
             .map_err(|e| e.to_string())?;
         let m = middle.moments.last().ok_or("no board lies there")?;
         keep(m.sagging_x.max(m.hogging_x), m.sagging_y.max(m.hogging_y));
-        let side = dent_at_edge(board, &layer, patch, 0.0).map_err(|e| e.to_string())?;
+        let side = dent_at_edge(board, &layer, Below::Rigid, patch, 0.0).map_err(|e| e.to_string())?;
         keep(side.moment_across, side.moment_along);
-        let end = dent_at_edge(board.turned(), &layer, patch, 0.0).map_err(|e| e.to_string())?;
+        let end =
+            dent_at_edge(board.turned(), &layer, Below::Rigid, patch, 0.0).map_err(|e| e.to_string())?;
         keep(end.moment_along, end.moment_across);
     }
     if most.iter().all(|m| m.is_finite()) {

@@ -153,9 +153,9 @@ pub(crate) struct Spectrum {
 
 /// The longest wave, which has no direction, is taken this part of a step long and askew: where a panel sways the
 /// curvatures there have no limit but a mean.
-const ORIGIN: f64 = 1e-3;
+pub(super) const ORIGIN: f64 = 1e-3;
 /// Sum of `1/z^4` over the square lattice of distance 1 without its origin: `Gamma(1/4)^8/(960 pi^2)`.
-const G4: f64 = 3.151_212_002;
+pub(super) const G4: f64 = 3.151_212_002;
 
 impl Spectrum {
     /// The transform for one patch on plates that share their deflection, at one level of refinement.
