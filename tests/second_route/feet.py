@@ -4,6 +4,10 @@ Quadratic hexahedra (27 nodes) by scikit-fem; a quarter of the panel where the f
 where it stands at one. Skin and foam are bonded; a board lies on the skin without friction, through a layer that is stiff
 upright and hardly resists shear. Versions as in requirements.txt beside this file.
 
+A case with "lower" has no rigid bed: the panel hangs free, a lower skin under the foam or none, and a pressure from below
+spread over its whole square bears the foot. Its sides are planes of symmetry (but the free edge), the square one of
+endlessly many. In the skin's bending is what the panel as a whole bends it by: the tests add that to the local theory's.
+
     python3 -m venv /tmp/fem && /tmp/fem/bin/pip install -r tests/second_route/requirements.txt
     /tmp/fem/bin/python tests/second_route/feet.py
 
@@ -86,18 +90,24 @@ def solve(case):
         x0, x1 = s, s + a
     y = graded([0, b / 2, reach], [h * 1.5, h, h * 8])
     c, t = case["foam"][2], case["skin"]["t"]
-    layers = [("foam", c, isotropic(*case["foam"][:2]))]
-    sk = case["skin"]
-    layers.append(("skin", t, orthotropic(sk["ex"], sk["ey"], sk["ez"], sk["gxy"], sk["gyz"], sk["gzx"], sk["nxy"])))
+    def of(sk):
+        return orthotropic(sk["ex"], sk["ey"], sk["ez"], sk["gxy"], sk["gyz"], sk["gzx"], sk["nxy"])
+
+    hangs, lower = "lower" in case, case.get("lower")
+    below = lower["t"] if lower else 0.0
+    layers = [("lower", below, of(lower))] if lower else []
+    foam_at = len(layers)
+    layers.append(("foam", c, isotropic(*case["foam"][:2])))
+    layers.append(("skin", t, of(case["skin"])))
     if "board" in case:
         bd = case["board"]
         gap = 0.5e-3
         layers.append(("gap", gap, orthotropic(1e4, 1e4, 1e9, 1e3, 1e3, 1e3, 0.0)))
         layers.append(("board", bd["t"], orthotropic(bd["ex"], bd["ey"], bd["ez"], bd["gxy"], bd["gyz"], bd["gzx"], bd["nxy"])))
-    z, owner = [0.0], []
+    z, owner = [-below], []
     for number, (name, depth, _) in enumerate(layers):
         if name == "foam":
-            cells = np.diff(graded([0, depth], [h * 3, h / 2]))
+            cells = np.diff(graded([0, depth], [h if hangs else h * 3, h / 2]))
         else:
             cells = [depth]
         for d in cells:
@@ -126,7 +136,15 @@ def solve(case):
     for i in range(3):
         comp[basis.get_dofs(elements=np.arange(mesh.t.shape[1])).all(f"u^{i+1}")] = i
     near = lambda k, v: abs(X[k] - v) < 1e-9
-    fixed = near(2, 0) | (near(1, 0) & (comp == 1)) | near(1, y[-1]) & (comp == 1) | near(0, x[-1]) & (comp == 0)
+    if hangs:
+        bottom = mesh.facets_satisfying(lambda p: abs(p[2] - z[0]) < 1e-9)
+        fb = FacetBasis(mesh, ElementVector(ElementHex2()), facets=bottom, intorder=5)
+        bears = case["load"] / (4 if edge is None else 2) / (x[-1] * y[-1])
+        f += LinearForm(lambda v, w: bears * v[2]).assemble(fb)
+        bed = near(0, x[-1]) & near(1, y[-1]) & near(2, z[0]) & (comp == 2)
+    else:
+        bed = near(2, 0)
+    fixed = bed | (near(1, 0) & (comp == 1)) | near(1, y[-1]) & (comp == 1) | near(0, x[-1]) & (comp == 0)
     if edge is None:
         fixed |= near(0, 0) & (comp == 0)
     D = np.flatnonzero(fixed)
@@ -138,8 +156,11 @@ def solve(case):
     # Stress at cell corners of the skin and of the foam's top cells, from inside each cell.
     out = {}
     skin_z = (c, c + t)
-    wskin = u[(comp == 2) & (abs(X[2] - skin_z[0]) < 1e-9)]
-    out["dent"] = -wskin.min()
+    def face(level):
+        on = np.flatnonzero((comp == 2) & (abs(X[2] - level) < 1e-9))
+        return u[on[np.lexsort((np.round(X[1][on], 7), np.round(X[0][on], 7)))]]
+
+    out["dent"] = (face(0.0) - face(c)).max()
 
     def field(number, middle, level):
         cells = np.flatnonzero((which == number) & (abs(mid[2] - middle) < 1e-9))
@@ -155,7 +176,7 @@ def solve(case):
 
     zf = z[: len(owner) + 1]
     top_foam = (zf[np.searchsorted(zf, c) - 1] + c) / 2
-    s, at = field(0, top_foam, c)
+    s, at = field(foam_at, top_foam, c)
     out["foam"] = -s[2].min()
     if edge is not None:
         # Mean over the outermost 5 mm at the worst place along.
@@ -171,8 +192,8 @@ def solve(case):
             best = max(best, np.trapezoid(np.interp(grid, ux, uv), grid) / 0.005)
         out["foam_5mm"] = best
     zs = c + t / 2
-    lo, at = field(1, zs, c)
-    hi, _ = field(1, zs, c + t)
+    lo, at = field(foam_at + 1, zs, c)
+    hi, _ = field(foam_at + 1, zs, c + t)
     bend = (lo - hi) / 2
     for i, n in ((0, "x"), (1, "y")):
         out["sag_" + n], out["hog_" + n] = bend[i].max(), -bend[i].min()
@@ -182,6 +203,8 @@ def solve(case):
 PLY = dict(t=0.003175, ex=1.2e9, ey=8.0e9, ez=0.6e9, gxy=500e6, gyz=120e6, gzx=120e6, nxy=0.08 * 1.2 / 8.0)
 # Four flexural moduli of 1/8 in lauan plywood, face grain along.
 FOAM = (5e6, 0.1, 0.050)
+THIN, DEEP = (5e6, 0.1, 0.025), (5e6, 0.1, 0.090)
+SHEET = dict(t=0.001, ex=8.0e9, ey=8.0e9, ez=8.0e9, gxy=3.2e9, gyz=3.2e9, gzx=3.2e9, nxy=0.25)
 BOARD = dict(t=0.0125, ex=4e9, ey=8e9, ez=0.8e9, gxy=600e6, gyz=400e6, gzx=400e6, nxy=0.05)
 SHOE = (0.100, 0.180)
 HEEL = (0.050, 0.050)
@@ -192,6 +215,12 @@ CASES = [
     dict(id="shoe_edge", skin=PLY, foam=FOAM, patch=SHOE, load=1000.0, reach=0.28, h=0.008, edge=0.0),
     dict(id="heel_edge", skin=PLY, foam=FOAM, patch=HEEL, load=1000.0, reach=0.22, h=0.006, edge=0.0),
     dict(id="heel_near", skin=PLY, foam=FOAM, patch=HEEL, load=1000.0, reach=0.22, h=0.006, edge=0.020),
+    dict(id="hung_heel_25", skin=PLY, lower=PLY, foam=THIN, patch=HEEL, load=1000.0, reach=0.22, h=0.005),
+    dict(id="hung_shoe_25", skin=PLY, lower=PLY, foam=THIN, patch=SHOE, load=1000.0, reach=0.28, h=0.007),
+    dict(id="hung_heel_90", skin=PLY, lower=PLY, foam=DEEP, patch=HEEL, load=1000.0, reach=0.22, h=0.005),
+    dict(id="hung_heel_sheet", skin=PLY, lower=SHEET, foam=THIN, patch=HEEL, load=1000.0, reach=0.22, h=0.005),
+    dict(id="hung_heel_none", skin=PLY, lower=None, foam=FOAM, patch=HEEL, load=1000.0, reach=0.22, h=0.005),
+    dict(id="hung_heel_edge", skin=PLY, lower=PLY, foam=THIN, patch=HEEL, load=1000.0, reach=0.22, h=0.006, edge=0.0),
 ]
 
 if __name__ == "__main__":

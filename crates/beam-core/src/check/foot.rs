@@ -1,13 +1,13 @@
 //! Under a foot: the dent that stays, the heel that cracks the skin, the stumble that goes through.
 //!
-//! The two-way roof and the strip do not see any of this. The lower skin is taken rigid, and no edge, opening, void or
-//! joint near: elsewhere a foot is not checked, and that is said.
+//! The two-way roof and the strip do not see any of this. The lower skin moves as it likes, or does not where that is
+//! worse. No edge, opening, void or joint is near: elsewhere a foot is not checked, and that is said.
 
 use super::context::{Context, basis};
 use super::finding::{Check, Finding};
 use super::walk_board::walk_board;
 use crate::loads::Footing;
-use crate::local::{FootCase, Layer, Patch, PlateD, indent};
+use crate::local::{Below, FootCase, Layer, Patch, PlateD, indent};
 use crate::model::{Known, LayUp, LayerState, PanelState, Role, Time};
 use crate::quantity::{STANDARD_GRAVITY, si};
 use crate::strength::Basis;
@@ -74,24 +74,7 @@ fn sound_findings(
     take(Check::Heel, Footing::Bare, heel(context, survey, place));
     take(Check::FallThrough, Footing::Bare, stumble(context, survey, place));
     take(Check::WalkBoard, Footing::OnABoard, walk_board(context, survey, place));
-    let depth = foam(context, place).map_or(f64::INFINITY, |foam| foam.depth);
-    let bends_the_skin = |f: &Finding| matches!(f.check, Check::Heel | Check::FallThrough);
-    let (unsure, found): (Vec<_>, Vec<_>) =
-        found.into_iter().partition(|f| bends_the_skin(f) && lower_skin_decides(depth, f.ratio));
-    untried.extend(unsure.into_iter().map(|f| (f.check, f.footing, LOWER_SKIN_GIVES.to_owned())));
     (found, untried)
-}
-
-/// Why a skin that only just holds under a foot on thin foam is not sure of it.
-pub(super) const LOWER_SKIN_GIVES: &str = "the lower skin is taken not to give, and on foam this thin that leaves out up to half of what a foot bends the upper one by, or more: go on a board";
-
-/// Whether a skin that holds by this ratio under a foot, the lower skin taken not to give, may fail where it does: pinch
-/// and sway together bend the upper skin by 44 % more on 25 mm of soft foam, 16 % on 40 mm, and less on 90 mm (thick-face
-/// theory, worked out apart for 3 mm plywood under 50 mm; the bounds between are judged, no source). On foam thinner than
-/// was worked out nothing is sure.
-pub(super) fn lower_skin_decides(depth: f64, ratio: f64) -> bool {
-    let sure = if depth < 0.025 { 0.0 } else { 1.0 / 1.5 };
-    depth < 0.050 && ratio > sure && ratio <= 1.0
 }
 
 /// Stack of skins over the core at a place, as one bending plate, with its lay-up for stresses.
@@ -100,26 +83,67 @@ pub(super) fn skin_plate(
     place: &FootPlace<'_>,
     time: Time,
 ) -> Result<Option<(PlateD, LayUp)>, String> {
+    plate_of(context, place, time, Role::Outer)
+}
+
+/// What the foam lies on: the skins below it, free to move, or nothing where they are gone.
+pub(super) fn below(context: &Context<'_>, place: &FootPlace<'_>) -> Result<Below, String> {
+    let lower = plate_of(context, place, Time::Fresh, Role::Inner)?;
+    Ok(lower.map_or(Below::Nothing, |(plate, _)| Below::Skin(plate)))
+}
+
+fn plate_of(
+    context: &Context<'_>,
+    place: &FootPlace<'_>,
+    time: Time,
+    role: Role,
+) -> Result<Option<(PlateD, LayUp)>, String> {
     let moduli: Vec<_> = (0..context.roof.layers.len()).map(|i| *context.moduli(i, time)).collect();
-    let only_outer: PanelState = place
+    let alone: PanelState = place
         .state
         .iter()
         .zip(&context.roof.layers)
-        .map(|(s, l)| if l.role == Role::Outer { *s } else { LayerState { stiffness: 0.0, ..*s } })
+        .map(|(s, l)| if l.role == role { *s } else { LayerState { stiffness: 0.0, ..*s } })
         .collect();
-    let lay_up = crate::model::lay_up(context.roof, &moduli, &only_outer, place.x, time, None)
+    let lay_up = crate::model::lay_up(context.roof, &moduli, &alone, place.x, time, None)
         .map_err(|e| e.to_string())?;
     Ok(lay_up.map(|lay_up| {
         let d = lay_up.laminate.bending_free_si();
-        let lowest = lay_up.laminate.heights().first().map_or(0.0, |z| z[1].value - z[0].value);
+        let heights = lay_up.laminate.heights();
+        let on_foam = if role == Role::Outer { heights.first() } else { heights.last() };
         let plate = PlateD {
             shear: lay_up.laminate.shear_si(),
-            // Half the lowest skin: of several the neutral plane lies higher, and the foam would help more.
-            over: lowest / 2.0,
+            // Half the skin on the foam: of several the neutral plane lies farther off, and the foam would help more.
+            over: on_foam.map_or(0.0, |z| z[1].value - z[0].value) / 2.0,
             ..PlateD::thin(d.xx, d.yy, d.xy, d.ss)
         };
         (plate, lay_up)
     }))
+}
+
+/// The worst of a dent with the lower skin where it is, and with one that does not move: a panel that lies on a wall or
+/// a brace there stands on that.
+pub(super) struct Worst {
+    pub foam_stress: f64,
+    /// Largest moments of the upper skin per width, either sign, N.
+    pub moments: [f64; 2],
+}
+
+pub(super) fn worst_dent(
+    plates: &[PlateD],
+    foam: Layer,
+    below: Below,
+    patch: Patch,
+) -> Result<Worst, String> {
+    let mut worst = Worst { foam_stress: 0.0, moments: [0.0; 2] };
+    for below in [below, Below::Rigid] {
+        let dent = indent(&FootCase { plates, foam, below, patch }).map_err(|e| e.to_string())?;
+        let m = &dent.moments[0];
+        worst.foam_stress = worst.foam_stress.max(dent.foam_stress);
+        worst.moments[0] = worst.moments[0].max(m.sagging_x).max(m.hogging_x);
+        worst.moments[1] = worst.moments[1].max(m.sagging_y).max(m.hogging_y);
+    }
+    Ok(worst)
 }
 
 /// The foam right under the skins: its modulus, Poisson's ratio, depth, and what is left of its crush strength.
@@ -203,6 +227,7 @@ fn dent(
 ) -> Result<Vec<Finding>, String> {
     let foam = foam(context, place)?;
     let skin = skin_plate(context, place, Time::Fresh)?;
+    let below = below(context, place)?;
     let load = weight(survey) * context.factors.walking;
     let [a, b] = context.factors.sole;
     let mut plates: Vec<PlateD> = skin.iter().map(|(d, _)| *d).collect();
@@ -214,12 +239,9 @@ fn dent(
     } else {
         let mut worst: f64 = 0.0;
         for (across, along) in [(a, b), (b, a)] {
-            let case = FootCase {
-                plates: &plates,
-                foam: Layer::new(foam.e, foam.nu, foam.depth).map_err(|e| e.to_string())?,
-                patch: Patch { load, across, along },
-            };
-            worst = worst.max(indent(&case).map_err(|e| e.to_string())?.foam_stress);
+            let layer = Layer::new(foam.e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
+            let dent = worst_dent(&plates, layer, below, Patch { load, across, along })?;
+            worst = worst.max(dent.foam_stress);
         }
         worst
     };
@@ -277,15 +299,12 @@ fn heel(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result
     };
     let load = weight(survey).max(context.factors.heel_force);
     let side = context.factors.heel_side;
+    let below = below(context, place)?;
     let moments = yielded(&foam, |e| {
-        let case = FootCase {
-            plates: &[plate],
-            foam: Layer::new(e, foam.nu, foam.depth).map_err(|e| e.to_string())?,
-            patch: Patch { load, across: side, along: side },
-        };
-        let pressed = indent(&case).map_err(|e| e.to_string())?;
-        let m = &pressed.moments[0];
-        Ok((pressed.foam_stress, [m.sagging_x.max(m.hogging_x), m.sagging_y.max(m.hogging_y)]))
+        let layer = Layer::new(e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
+        let patch = Patch { load, across: side, along: side };
+        let pressed = worst_dent(&[plate], layer, below, patch)?;
+        Ok((pressed.foam_stress, pressed.moments))
     })?;
     skin_bending(context, place, &plate, &lay_up, moments)
 }

@@ -6,10 +6,8 @@
 
 use super::context::Context;
 use super::finding::Check;
-use super::foot::{
-    FootPlace, LOWER_SKIN_GIVES, foam, lower_skin_decides, skin_bending, skin_plate, stumble, weight, yielded,
-};
-use crate::local::{Layer, Patch, dent_at_edge};
+use super::foot::{FootPlace, below, foam, skin_bending, skin_plate, stumble, weight, yielded};
+use crate::local::{Below, Layer, Patch, dent_at_edge};
 use crate::model::{LayerState, Rect, Time};
 use crate::survey::Survey;
 
@@ -84,22 +82,30 @@ fn one_place(
         return Err("no skin is left over the foam there".to_owned());
     };
     let facing = if turned { plate.turned() } else { plate };
+    let below = match below(context, place)? {
+        Below::Skin(lower) if turned => Below::Skin(lower.turned()),
+        below => below,
+    };
     let press = |e: f64, load: f64, [across, along]: [f64; 2]| {
         let layer = Layer::new(e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
-        dent_at_edge(facing, &layer, Patch { load, across, along }, 0.0).map_err(|e| e.to_string())
+        let patch = Patch { load, across, along };
+        let mut worst = (0.0f64, [0.0f64; 2]);
+        for below in [below, Below::Rigid] {
+            let dent = dent_at_edge(facing, &layer, below, patch, 0.0).map_err(|e| e.to_string())?;
+            worst.0 = worst.0.max(dent.foam_stress);
+            worst.1 = [worst.1[0].max(dent.moment_across), worst.1[1].max(dent.moment_along)];
+        }
+        Ok::<_, String>(worst)
     };
     let limit = foam.crush * context.heat_strength(foam.layer, true) / context.factors.gamma_core_crush;
     let [a, b] = context.factors.sole;
     let mut dent: f64 = 0.0;
     for sole in [[a, b], [b, a]] {
         let pressed = press(foam.e, weight(survey) * context.factors.walking, sole)?;
-        dent = dent.max(pressed.foam_stress / limit * context.model_factor);
+        dent = dent.max(pressed.0 / limit * context.model_factor);
     }
     let load = weight(survey).max(context.factors.heel_force);
-    let heel = yielded(&foam, |e| {
-        let pressed = press(e, load, [context.factors.heel_side; 2])?;
-        Ok((pressed.foam_stress, [pressed.moment_across, pressed.moment_along]))
-    })?;
+    let heel = yielded(&foam, |e| press(e, load, [context.factors.heel_side; 2]))?;
     let moments = if turned { [heel[1], heel[0]] } else { heel };
     let heel = skin_bending(context, place, &plate, &lay_up, moments)?
         .iter()
@@ -112,8 +118,5 @@ fn one_place(
     let (check, ratio) = [(Check::Dent, dent), (Check::Heel, heel), (Check::FallThrough, through)]
         .into_iter()
         .fold((Check::Dent, 0.0), |most, one| if one.1 > most.1 { one } else { most });
-    if ratio <= 1.0 && [heel, through].into_iter().any(|bent| lower_skin_decides(foam.depth, bent)) {
-        return Err(LOWER_SKIN_GIVES.to_owned());
-    }
     Ok(AtEdge { check, ratio, x: place.x, y: place.y })
 }

@@ -1,13 +1,13 @@
 //! What stands on the roof on feet of its own: a rack, a panel, a second unit, the unit's pads. The two-way roof does not
 //! see the dent under them.
 //!
-//! The same local theory as a foot's ([`super::foot`]): no edge, opening, void or joint near, the lower skin rigid.
+//! The same local theory as a foot's ([`super::foot`]): no edge, opening, void or joint near.
 
 use super::context::{Context, basis};
 use super::finding::{Check, Finding};
-use super::foot::{Foam, FootPlace, foam, neutral, skin_plate};
+use super::foot::{Foam, FootPlace, below, foam, neutral, skin_plate, worst_dent};
 use crate::loads::Footing;
-use crate::local::{FootCase, Layer, Patch, indent};
+use crate::local::{Layer, Patch};
 use crate::model::{Rect, Time};
 use crate::quantity::{STANDARD_GRAVITY, si};
 use crate::strength::core::punch_through;
@@ -168,14 +168,10 @@ fn press(
     let Some((plate, lay_up)) = skin_plate(context, place, Time::Fresh)? else {
         return Ok(Pressed { foam: pad.most / (across * along), skins: Vec::new() });
     };
-    let case = FootCase {
-        plates: &[plate],
-        foam: Layer::new(foam.e, foam.nu, foam.depth).map_err(|e| e.to_string())?,
-        patch: Patch { load: pad.most, across, along },
-    };
-    let dent = indent(&case).map_err(|e| e.to_string())?;
-    let m = &dent.moments[0];
-    let curvature = [m.sagging_x.max(m.hogging_x) / plate.d11, m.sagging_y.max(m.hogging_y) / plate.d22];
+    let layer = Layer::new(foam.e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
+    let patch = Patch { load: pad.most, across, along };
+    let dent = worst_dent(&[plate], layer, below(context, place)?, patch)?;
+    let curvature = [dent.moments[0] / plate.d11, dent.moments[1] / plate.d22];
     let strain = neutral(&lay_up, curvature);
     let skins = lay_up
         .layer_of

@@ -11,7 +11,7 @@ use super::context::{Context, basis};
 use super::finding::{Check, Finding};
 use super::foot::{FootPlace, at, board_plate, foam, skin_plate, weight};
 use crate::loads::Footing;
-use crate::local::{FootCase, Layer, Patch, PlateD, dent_at_edge, indent};
+use crate::local::{Below, FootCase, Layer, Patch, PlateD, dent_at_edge, indent};
 use crate::model::{Rect, Time, strengths};
 use crate::survey::{LayerMaterial, Measured, Survey};
 use nalgebra::{Matrix6, Vector6};
@@ -106,12 +106,14 @@ fn bending(
     };
     for (across, along) in [(a, b), (b, a)] {
         let patch = Patch { load, across, along };
-        let middle = indent(&FootCase { plates: &plates, foam: layer, patch }).map_err(|e| e.to_string())?;
+        let middle = indent(&FootCase { plates: &plates, foam: layer, below: Below::Rigid, patch })
+            .map_err(|e| e.to_string())?;
         let m = middle.moments.last().ok_or("no board lies there")?;
         keep(m.sagging_x.max(m.hogging_x), m.sagging_y.max(m.hogging_y));
-        let side = dent_at_edge(board, &layer, patch, 0.0).map_err(|e| e.to_string())?;
+        let side = dent_at_edge(board, &layer, Below::Rigid, patch, 0.0).map_err(|e| e.to_string())?;
         keep(side.moment_across, side.moment_along);
-        let end = dent_at_edge(board.turned(), &layer, patch, 0.0).map_err(|e| e.to_string())?;
+        let end =
+            dent_at_edge(board.turned(), &layer, Below::Rigid, patch, 0.0).map_err(|e| e.to_string())?;
         keep(end.moment_along, end.moment_across);
     }
     if most.iter().all(|m| m.is_finite()) {

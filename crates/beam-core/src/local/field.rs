@@ -12,8 +12,8 @@
 //! means a row of feet so far apart that they do not feel each other. The cosines separate, so a field is two
 //! products of matrices. Each level of refinement moves the images away and adds shorter waves.
 
-use super::layer::Bedding;
-use nalgebra::DMatrix;
+use super::under::Bedding;
+use nalgebra::{DMatrix, Matrix3};
 use std::f64::consts::PI;
 
 /// One plate as it bends and shears, per width.
@@ -42,6 +42,21 @@ impl PlateD {
         Self { d11: self.d22, d22: self.d11, shear: [along, across], ..self }
     }
 
+    /// Whether it does not shear.
+    pub(crate) fn is_thin(&self) -> bool {
+        !self.shear.iter().all(|s| s.is_finite())
+    }
+
+    /// Energy of one wave, doubled, by its sinking and its turns about each axis; of a plate that does not shear the
+    /// bending alone, its turns being the slopes.
+    pub(crate) fn own(&self, xi: f64, eta: f64) -> Matrix3<f64> {
+        let (x2, e2) = (xi * xi, eta * eta);
+        let [sx, sy] = if self.is_thin() { [0.0; 2] } else { self.shear };
+        let (m11, m22) = (self.d11 * x2 + self.d66 * e2 + sx, self.d66 * x2 + self.d22 * e2 + sy);
+        let (m12, s1, s2) = ((self.d12 + self.d66) * xi * eta, -sx * xi, -sy * eta);
+        Matrix3::new(sx * x2 + sy * e2, s1, s2, s1, m11, m12, s2, m12, m22)
+    }
+
     /// Stiffness against one wave of deflection, the foam's own against sinking left out, and how far the plate turns
     /// about each axis with it: `(N/m3, [1/m, 1/m])`.
     ///
@@ -49,23 +64,25 @@ impl PlateD {
     fn wave(&self, xi: f64, eta: f64, bed: &Bedding) -> (f64, [f64; 2]) {
         let (x2, e2) = (xi * xi, eta * eta);
         let rho2 = (x2 + e2).max(f64::MIN_POSITIVE);
-        let [sx, sy] = self.shear;
-        if !(sx.is_finite() && sy.is_finite()) {
+        let [wu, ws, uu, us, ss] = [(0, 1), (0, 2), (1, 1), (1, 2), (2, 2)].map(|at| bed.face[at]);
+        if self.is_thin() {
             let bends = self.d11 * x2 * x2 + 2.0 * (self.d12 + 2.0 * self.d66) * x2 * e2 + self.d22 * e2 * e2;
-            let drags = 2.0 * self.over * bed.wu * rho2.sqrt() + self.over * self.over * bed.uu * rho2;
+            let drags = 2.0 * self.over * wu * rho2.sqrt() + self.over * self.over * uu * rho2;
             return (bends + drags, [xi, eta]);
         }
         // The foam under the turning face: along the wave and square to it.
+        let own = self.own(xi, eta);
         let over2 = self.over * self.over;
         let (nx2, ny2, nxy) = (x2 / rho2, e2 / rho2, xi * eta / rho2);
-        let m11 = self.d11 * x2 + self.d66 * e2 + sx + over2 * (bed.uu * nx2 + bed.sh * ny2);
-        let m22 = self.d66 * x2 + self.d22 * e2 + sy + over2 * (bed.uu * ny2 + bed.sh * nx2);
-        let m12 = (self.d12 + self.d66) * xi * eta + over2 * (bed.uu - bed.sh) * nxy;
-        let drag = self.over * bed.wu / rho2.sqrt();
-        let (s1, s2) = ((sx - drag) * xi, (sy - drag) * eta);
+        let m11 = own[(1, 1)] + over2 * (uu * nx2 - 2.0 * us * nxy + ss * ny2);
+        let m22 = own[(2, 2)] + over2 * (uu * ny2 + 2.0 * us * nxy + ss * nx2);
+        let m12 = own[(1, 2)] + over2 * ((uu - ss) * nxy + us * (nx2 - ny2));
+        let drag = self.over / rho2.sqrt();
+        let s1 = -own[(0, 1)] - drag * (wu * xi - ws * eta);
+        let s2 = -own[(0, 2)] - drag * (wu * eta + ws * xi);
         let det = m11 * m22 - m12 * m12;
         let turn = [(m22 * s1 - m12 * s2) / det, (m11 * s2 - m12 * s1) / det];
-        ((sx * x2 + sy * e2 - s1 * turn[0] - s2 * turn[1]).max(0.0), turn)
+        ((own[(0, 0)] - s1 * turn[0] - s2 * turn[1]).max(0.0), turn)
     }
 }
 
@@ -123,51 +140,83 @@ pub(crate) enum Quantity {
 pub(crate) struct Spectrum {
     xi: Vec<f64>,
     eta: Vec<f64>,
+    /// Sinking of the skin, less that of a lower one.
     sag: DMatrix<f64>,
     bed: DMatrix<f64>,
-    /// The turns of each plate about both axes.
-    turns: Vec<[DMatrix<f64>; 2]>,
+    /// Of each plate the curvatures across and along, and the twist.
+    curved: Vec<[DMatrix<f64>; 3]>,
+    /// What the images add to the curvature of each plate, over the square of the distance, 1/m3.
+    images: Vec<f64>,
+    /// Mean over the patch of the square of its place across, less that along, m2.
+    patch: f64,
 }
+
+/// The longest wave, which has no direction, is taken this part of a step long and askew: where a panel sways the
+/// curvatures there have no limit but a mean.
+pub(super) const ORIGIN: f64 = 1e-3;
+/// Sum of `1/z^4` over the square lattice of distance 1 without its origin: `Gamma(1/4)^8/(960 pi^2)`.
+pub(super) const G4: f64 = 3.151_212_002;
 
 impl Spectrum {
     /// The transform for one patch on plates that share their deflection, at one level of refinement.
+    ///
+    /// The steps are the same both ways, so that the images make a square: what two skins that sway are curved by falls
+    /// with the square of the distance, by as much across as along with the sign turned, and on a square cancels at the
+    /// origin. About it the images of a sag `-q ln r` curve by `q Re(3 G4 z^2)/s^4`, `s` their distance, `G4` the sum of
+    /// `1/z^4` over the square lattice (Weierstrass): that is taken off.
     pub(crate) fn new(
         plates: &[PlateD],
-        bed: &impl Fn(f64) -> Bedding,
+        bed: &impl Fn(f64, f64) -> Bedding,
         patch: Patch,
         (x, y): (Scale, Scale),
         level: i32,
     ) -> Self {
-        let (xi, load_x) = waves(patch.across, x, level);
-        let (eta, load_y) = waves(patch.along, y, level);
+        let step = step(patch.across, x, level).min(step(patch.along, y, level));
+        let (xi, load_x) = waves(patch.across, x, level, step);
+        let (eta, load_y) = waves(patch.along, y, level, step);
         let mut sag = DMatrix::zeros(xi.len(), eta.len());
         let mut press = sag.clone();
-        let mut turns = vec![[sag.clone(), sag.clone()]; plates.len()];
+        let mut curved = vec![[sag.clone(), sag.clone(), sag.clone()]; plates.len()];
         let mut turned = vec![[0.0; 2]; plates.len()];
+        let mut images = vec![0.0; plates.len()];
+        let distance = 2.0 * PI / step;
         for (j, &e) in eta.iter().enumerate() {
             for (i, &x) in xi.iter().enumerate() {
+                let first = i + j == 0;
+                let (x, e) = if first { (ORIGIN * step, ORIGIN * step) } else { (x, e) };
                 let rho = (x * x + e * e).sqrt();
-                let bed = bed(rho);
-                let mut stiffness = bed.ww;
+                let bed = bed(x, e);
+                let mut stiffness = bed.face[(0, 0)];
                 for (plate, turned) in plates.iter().zip(&mut turned) {
                     let (own, turn) = plate.wave(x, e, &bed);
                     stiffness += own;
                     *turned = turn;
                 }
                 let w = patch.load * load_x[i] * load_y[j] / stiffness;
-                sag[(i, j)] = w;
-                let mut pressed = bed.ww;
-                for ((plate, turn), [a, b]) in plates.iter().zip(&turned).zip(&mut turns) {
-                    a[(i, j)] = turn[0] * w;
-                    b[(i, j)] = turn[1] * w;
-                    // What the face pushes sideways presses the foam too.
-                    let along = (turn[0] * x + turn[1] * e) / rho.max(f64::MIN_POSITIVE);
-                    pressed += plate.over * bed.wu * along;
+                let mut pressed = bed.face[(0, 0)];
+                let mut sunk = 1.0 - bed.lower[0];
+                for ((plate, turn), [xx, yy, xy]) in plates.iter().zip(&turned).zip(&mut curved) {
+                    xx[(i, j)] = x * turn[0] * w;
+                    yy[(i, j)] = e * turn[1] * w;
+                    xy[(i, j)] = (e * turn[0] + x * turn[1]) / 2.0 * w;
+                    // What the face pushes sideways presses the foam too, and what is under it.
+                    let along = plate.over * (turn[0] * x + turn[1] * e) / rho;
+                    let square = plate.over * (turn[1] * x - turn[0] * e) / rho;
+                    pressed += bed.face[(0, 1)] * along + bed.face[(0, 2)] * square;
+                    sunk -= bed.lower[1] * along + bed.lower[2] * square;
                 }
+                if first {
+                    for (image, turn) in images.iter_mut().zip(&turned) {
+                        let log = patch.load / stiffness * (x * turn[0] + e * turn[1]) / (2.0 * PI);
+                        *image = -3.0 * G4 * log / distance.powi(4);
+                    }
+                }
+                sag[(i, j)] = sunk * w;
                 press[(i, j)] = pressed * w;
             }
         }
-        Self { xi, eta, sag, bed: press, turns }
+        let patch = (patch.across.powi(2) - patch.along.powi(2)) / 12.0;
+        Self { xi, eta, sag, bed: press, curved, images, patch }
     }
 
     /// A look at all pairs of places, rows along x, columns along y.
@@ -179,16 +228,6 @@ impl Spectrum {
             cos_x: table(&self.xi, xs, f64::cos),
             cos_y: table(&self.eta, ys, f64::cos),
         }
-    }
-
-    /// `x xi px + y eta py`, or crosswise: what of a plate's turns is a curvature, or its twist.
-    fn curved(&self, plate: usize, x: f64, y: f64, crosswise: bool) -> DMatrix<f64> {
-        let [px, py] = &self.turns[plate];
-        DMatrix::from_fn(self.xi.len(), self.eta.len(), |i, j| {
-            let (xi, eta) = (self.xi[i], self.eta[j]);
-            let (a, b) = if crosswise { (eta, xi) } else { (xi, eta) };
-            x * a * px[(i, j)] + y * b * py[(i, j)]
-        })
     }
 }
 
@@ -209,24 +248,47 @@ impl Look<'_> {
         match quantity {
             Quantity::Sag => even(&s.sag),
             Quantity::Bed => even(&s.bed),
-            Quantity::Bending(plate, cx, cy) => even(&s.curved(plate, cx, cy, false)),
+            Quantity::Bending(plate, cx, cy) => {
+                let [xx, yy, _] = &s.curved[plate];
+                let image = (cx - cy) * s.images[plate];
+                let mut f = even(&(xx * cx + yy * cy));
+                for ((i, x), (j, y)) in pairs(self.xs, self.ys) {
+                    f[(i, j)] -= image * (x * x - y * y + s.patch);
+                }
+                f
+            }
             Quantity::Twisting(plate, c) => {
-                let along = s.curved(plate, c / 2.0, c / 2.0, true) * table(&s.eta, self.ys, f64::sin);
-                table(&s.xi, self.xs, f64::sin).tr_mul(&along)
+                let along = &s.curved[plate][2] * table(&s.eta, self.ys, f64::sin);
+                let mut f = table(&s.xi, self.xs, f64::sin).tr_mul(&along) * c;
+                for ((i, x), (j, y)) in pairs(self.xs, self.ys) {
+                    f[(i, j)] -= c * s.images[plate] * 2.0 * x * y;
+                }
+                f
             }
         }
     }
+}
+
+fn pairs<'a>(xs: &'a [f64], ys: &'a [f64]) -> impl Iterator<Item = ((usize, &'a f64), (usize, &'a f64))> {
+    xs.iter().enumerate().flat_map(move |x| ys.iter().enumerate().map(move |y| (x, y)))
 }
 
 fn table(waves: &[f64], places: &[f64], f: fn(f64) -> f64) -> DMatrix<f64> {
     DMatrix::from_fn(waves.len(), places.len(), |i, j| f(waves[i] * places[j]))
 }
 
+/// Step of the wave numbers that moves the images far enough away in one direction.
+fn step(side: f64, scale: Scale, level: i32) -> f64 {
+    PI / (side / 2.0 + 6.0 * growth(level) * scale.reach)
+}
+
+fn growth(level: i32) -> f64 {
+    1.4f64.powi(level)
+}
+
 /// Wave numbers in one direction, and the transform of the patch's side with the trapezoid weight.
-fn waves(side: f64, scale: Scale, level: i32) -> (Vec<f64>, Vec<f64>) {
-    let growth = 1.4f64.powi(level);
-    let step = PI / (side / 2.0 + 6.0 * growth * scale.reach);
-    let count = (14.0 * growth / scale.fine / step).ceil() as usize + 1;
+fn waves(side: f64, scale: Scale, level: i32, step: f64) -> (Vec<f64>, Vec<f64>) {
+    let count = (14.0 * growth(level) / scale.fine / step).ceil() as usize + 1;
     let waves: Vec<f64> = (0..count).map(|i| i as f64 * step).collect();
     let load = waves.iter().map(|&k| {
         let weight = if k == 0.0 { step / 2.0 } else { step };

@@ -13,6 +13,7 @@ use super::error::{LocalError, positive};
 use super::field::{Patch, PlateD};
 use super::indent::{FootCase, indent, plate};
 use super::layer::Layer;
+use super::under::Below;
 use crate::quantity::{BedModulus, Force, Length, Moment, Pressure, Ratio, si};
 
 /// Bending stiffness per width of a plate that bends under the foot.
@@ -142,6 +143,7 @@ impl Foot {
         let result = indent(&FootCase {
             plates: &plates,
             foam: Layer::new(self.foam_modulus.value, self.foam_poisson, self.foam_depth.value)?,
+            below: Below::Rigid,
             patch: Patch { load: self.load.value, across: self.across.value, along: self.along.value },
         })?;
         let moments = result

@@ -25,6 +25,7 @@
 
 use super::error::{LocalError, foam_poisson, positive};
 use super::quadrature::{bessel_j1, integrate};
+use super::under::Bedding;
 use crate::quantity::{BedModulus, Force, Length, Moment, Pressure, si};
 
 /// What lies on the far side of the foam, or how the far skin moves.
@@ -36,27 +37,6 @@ pub enum FarSide {
     Symmetric,
     /// Both skins move together.
     Antisymmetric,
-}
-
-/// What a bed resists one wave of its surface with, N/m3.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Bedding {
-    /// Sinking.
-    pub ww: f64,
-    /// Sinking and moving sideways along the wave, outward from its trough.
-    pub wu: f64,
-    /// Moving sideways along the wave.
-    pub uu: f64,
-    /// Moving sideways square to the wave.
-    pub sh: f64,
-}
-
-impl Bedding {
-    /// Springs that resist sinking alone.
-    #[cfg(test)]
-    pub(crate) fn springs(k: f64) -> Self {
-        Self { ww: k, wu: 0.0, uu: 0.0, sh: 0.0 }
-    }
 }
 
 /// Elastic, isotropic foam layer, SI.
@@ -79,6 +59,11 @@ impl Layer {
         })
     }
 
+    /// Shear modulus, Pa.
+    pub(crate) fn shear(&self) -> f64 {
+        self.e / (2.0 * (1.0 + self.nu))
+    }
+
     /// Bed stiffness under a load spread wide: constrained modulus over depth, N/m3.
     pub(crate) fn wide(&self) -> f64 {
         self.e * (1.0 - self.nu) / ((1.0 + self.nu) * (1.0 - 2.0 * self.nu)) / self.depth
@@ -91,20 +76,20 @@ impl Layer {
 
     /// The layer on a rigid base against a wave of its surface, its stiffness against sinking given.
     pub(crate) fn bedding(&self, xi: f64, ww: f64) -> Bedding {
-        let (x, g) = (xi * self.depth, self.e / (2.0 * (1.0 + self.nu)));
+        let (x, g) = (xi * self.depth, self.shear());
         if x < 1e-6 {
-            return Bedding { ww, wu: 0.0, uu: g / self.depth, sh: g / self.depth };
+            return Bedding::on_rigid(ww, 0.0, g / self.depth, g / self.depth);
         }
         let kappa = 3.0 - 4.0 * self.nu;
         let u2 = (-2.0 * x).exp();
         let s = -(-2.0 * x).exp_m1();
         let below = (kappa * s).powi(2) - 4.0 * x * x * u2;
-        Bedding {
+        Bedding::on_rigid(
             ww,
-            wu: 2.0 * g * xi * ((1.0 - 2.0 * self.nu) * kappa * s * s - 4.0 * x * x * u2) / below,
-            uu: 4.0 * g * (1.0 - self.nu) * xi * (kappa * s * (1.0 + u2) - 4.0 * x * u2) / below,
-            sh: g * xi * (1.0 + u2) / s,
-        }
+            2.0 * g * xi * ((1.0 - 2.0 * self.nu) * kappa * s * s - 4.0 * x * x * u2) / below,
+            4.0 * g * (1.0 - self.nu) * xi * (kappa * s * (1.0 + u2) - 4.0 * x * u2) / below,
+            g * xi * (1.0 + u2) / s,
+        )
     }
 
     /// `K(xi)`, N/m3, for `xi >= 0` in 1/m. Written in decaying exponentials: no overflow, no 0/0.
@@ -244,8 +229,8 @@ mod tests {
             (0.3, 3.0, 1.824_483_52, 0.461_726_51),
         ] {
             let bed = Layer { e: 1.0, nu, depth: 1.0 }.bedding(x, 0.0);
-            assert_relative_eq!(bed.uu, uu, max_relative = 1e-7);
-            assert_relative_eq!(bed.wu, wu, max_relative = 1e-6);
+            assert_relative_eq!(bed.face[(1, 1)], uu, max_relative = 1e-7);
+            assert_relative_eq!(bed.face[(0, 1)], wu, max_relative = 1e-6);
         }
     }
 

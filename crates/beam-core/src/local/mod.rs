@@ -14,6 +14,7 @@ mod kelvin;
 pub mod layer;
 pub mod mechanism;
 mod quadrature;
+mod under;
 pub mod winkler;
 
 pub use error::LocalError;
@@ -22,3 +23,4 @@ pub(crate) use edge::dent_at_edge;
 pub(crate) use field::{Patch, PlateD};
 pub(crate) use indent::{FootCase, indent};
 pub(crate) use layer::Layer;
+pub(crate) use under::Below;
