@@ -7,7 +7,7 @@ use super::context::{Context, basis};
 use super::finding::{Check, Finding};
 use super::walk_board::walk_board;
 use crate::loads::Footing;
-use crate::local::{Below, FootCase, Layer, Patch, PlateD, indent};
+use crate::local::{Below, FootCase, Layer, Patch, PlateD, foam_stress, indent};
 use crate::model::{Known, LayUp, LayerState, PanelState, Role, Time};
 use crate::quantity::{STANDARD_GRAVITY, si};
 use crate::strength::Basis;
@@ -240,8 +240,14 @@ fn dent(
         let mut worst: f64 = 0.0;
         for (across, along) in [(a, b), (b, a)] {
             let layer = Layer::new(foam.e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
-            let dent = worst_dent(&plates, layer, below, Patch { load, across, along })?;
-            worst = worst.max(dent.foam_stress);
+            // A board dents in waves longer than the foam is deep: those press it hardest over a skin that does not move.
+            let beds =
+                if footing == Footing::OnABoard { vec![Below::Rigid] } else { vec![below, Below::Rigid] };
+            for below in beds {
+                let patch = Patch { load, across, along };
+                let case = FootCase { plates: &plates, foam: layer, below, patch };
+                worst = worst.max(foam_stress(&case).map_err(|e| e.to_string())?);
+            }
         }
         worst
     };
@@ -287,7 +293,8 @@ fn punch(
     Ok(vec![finding])
 }
 
-/// Heel: the skin's bending under a small hard foot, the foam yielding at its crushing stress.
+/// Heel: the skin's bending under a small hard foot, the foam yielding at its crushing stress, by as much more as a lower
+/// skin that moves lets it bend while the foam is elastic ([`swayed`]).
 ///
 /// Yielding is met by an evenly softened foam whose peak stress is just the crushing stress. That spreads the dent
 /// wider and bends the skin more than foam that yields only where it must: on the safe side, by a fifth to not quite
@@ -299,21 +306,33 @@ fn heel(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result
     };
     let load = weight(survey).max(context.factors.heel_force);
     let side = context.factors.heel_side;
-    let below = below(context, place)?;
-    let moments = yielded(&foam, |e| {
-        let layer = Layer::new(e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
-        let patch = Patch { load, across: side, along: side };
-        let pressed = worst_dent(&[plate], layer, below, patch)?;
-        Ok((pressed.foam_stress, pressed.moments))
-    })?;
+    let patch = Patch { load, across: side, along: side };
+    let press = |below: Below, e: f64| {
+        let foam = Layer::new(e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
+        let dent = indent(&FootCase { plates: &[plate], foam, below, patch }).map_err(|e| e.to_string())?;
+        let m = &dent.moments[0];
+        Ok((dent.foam_stress, [m.sagging_x.max(m.hogging_x), m.sagging_y.max(m.hogging_y)]))
+    };
+    let moments = swayed(&foam, below(context, place)?, press)?;
     skin_bending(context, place, &plate, &lay_up, moments)
 }
 
-/// The skin's moments on a foam softened until it just yields; `press` gives foam stress and moments for a modulus.
-pub(super) fn yielded(
+/// The skin's moments under a heel: on a bed that does not move and just yields, raised by what the elastic foam on the
+/// lower skin bends the upper one by beside that on such a bed. Only the foam under the heel yields; what shears between the
+/// skins lies round it, and stays elastic. `press` gives foam stress and moments for what lies below and a modulus.
+pub(super) fn swayed(
     foam: &Foam,
-    press: impl Fn(f64) -> Result<(f64, [f64; 2]), String>,
+    below: Below,
+    press: impl Fn(Below, f64) -> Result<(f64, [f64; 2]), String>,
 ) -> Result<[f64; 2], String> {
+    let (_, rigid) = press(Below::Rigid, foam.e)?;
+    let (_, moving) = press(below, foam.e)?;
+    let yields = yielded(foam, |e| press(Below::Rigid, e))?;
+    Ok([0, 1].map(|d| yields[d] * (moving[d] / rigid[d]).max(1.0)))
+}
+
+/// The skin's moments on a foam softened until it just yields; `press` gives foam stress and moments for a modulus.
+fn yielded(foam: &Foam, press: impl Fn(f64) -> Result<(f64, [f64; 2]), String>) -> Result<[f64; 2], String> {
     let mut e = foam.e;
     let (mut stress, mut moments) = press(e)?;
     for _ in 0..YIELD_STEPS {

@@ -6,7 +6,7 @@
 
 use super::context::Context;
 use super::finding::Check;
-use super::foot::{FootPlace, below, foam, skin_bending, skin_plate, stumble, weight, yielded};
+use super::foot::{FootPlace, below, foam, skin_bending, skin_plate, stumble, swayed, weight};
 use crate::local::{Below, Layer, Patch, dent_at_edge};
 use crate::model::{LayerState, Rect, Time};
 use crate::survey::Survey;
@@ -86,26 +86,23 @@ fn one_place(
         Below::Skin(lower) if turned => Below::Skin(lower.turned()),
         below => below,
     };
-    let press = |e: f64, load: f64, [across, along]: [f64; 2]| {
+    let press = |below: Below, e: f64, load: f64, [across, along]: [f64; 2]| {
         let layer = Layer::new(e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
         let patch = Patch { load, across, along };
-        let mut worst = (0.0f64, [0.0f64; 2]);
-        for below in [below, Below::Rigid] {
-            let dent = dent_at_edge(facing, &layer, below, patch, 0.0).map_err(|e| e.to_string())?;
-            worst.0 = worst.0.max(dent.foam_stress);
-            worst.1 = [worst.1[0].max(dent.moment_across), worst.1[1].max(dent.moment_along)];
-        }
-        Ok::<_, String>(worst)
+        let dent = dent_at_edge(facing, &layer, below, patch, 0.0).map_err(|e| e.to_string())?;
+        Ok::<_, String>((dent.foam_stress, [dent.moment_across, dent.moment_along]))
     };
     let limit = foam.crush * context.heat_strength(foam.layer, true) / context.factors.gamma_core_crush;
     let [a, b] = context.factors.sole;
     let mut dent: f64 = 0.0;
     for sole in [[a, b], [b, a]] {
-        let pressed = press(foam.e, weight(survey) * context.factors.walking, sole)?;
-        dent = dent.max(pressed.0 / limit * context.model_factor);
+        for below in [below, Below::Rigid] {
+            let pressed = press(below, foam.e, weight(survey) * context.factors.walking, sole)?;
+            dent = dent.max(pressed.0 / limit * context.model_factor);
+        }
     }
     let load = weight(survey).max(context.factors.heel_force);
-    let heel = yielded(&foam, |e| press(e, load, [context.factors.heel_side; 2]))?;
+    let heel = swayed(&foam, below, |below, e| press(below, e, load, [context.factors.heel_side; 2]))?;
     let moments = if turned { [heel[1], heel[0]] } else { heel };
     let heel = skin_bending(context, place, &plate, &lay_up, moments)?
         .iter()

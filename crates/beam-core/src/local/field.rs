@@ -164,26 +164,33 @@ impl Spectrum {
     /// with the square of the distance, by as much across as along with the sign turned, and on a square cancels at the
     /// origin. About it the images of a sag `-q ln r` curve by `q Re(3 G4 z^2)/s^4`, `s` their distance, `G4` the sum of
     /// `1/z^4` over the square lattice (Weierstrass): that is taken off.
+    ///
+    /// `curved`: how many of the plates are asked for curvatures, from the first on.
     pub(crate) fn new(
         plates: &[PlateD],
+        curved: usize,
         bed: &impl Fn(f64, f64) -> Bedding,
         patch: Patch,
         (x, y): (Scale, Scale),
+        square: bool,
         level: i32,
     ) -> Self {
-        let step = step(patch.across, x, level).min(step(patch.along, y, level));
-        let (xi, load_x) = waves(patch.across, x, level, step);
-        let (eta, load_y) = waves(patch.along, y, level, step);
+        let mut steps = [step(patch.across, x, level), step(patch.along, y, level)];
+        if square {
+            steps = [steps[0].min(steps[1]); 2];
+        }
+        let (xi, load_x) = waves(patch.across, x, level, steps[0]);
+        let (eta, load_y) = waves(patch.along, y, level, steps[1]);
         let mut sag = DMatrix::zeros(xi.len(), eta.len());
         let mut press = sag.clone();
-        let mut curved = vec![[sag.clone(), sag.clone(), sag.clone()]; plates.len()];
+        let mut curved = vec![[sag.clone(), sag.clone(), sag.clone()]; curved];
         let mut turned = vec![[0.0; 2]; plates.len()];
         let mut images = vec![0.0; plates.len()];
         let distance = 2.0 * PI / step;
         for (j, &e) in eta.iter().enumerate() {
             for (i, &x) in xi.iter().enumerate() {
                 let first = i + j == 0;
-                let (x, e) = if first { (ORIGIN * step, ORIGIN * step) } else { (x, e) };
+                let (x, e) = if first { (ORIGIN * steps[0], ORIGIN * steps[1]) } else { (x, e) };
                 let rho = (x * x + e * e).sqrt();
                 let bed = bed(x, e);
                 let mut stiffness = bed.face[(0, 0)];
@@ -195,10 +202,12 @@ impl Spectrum {
                 let w = patch.load * load_x[i] * load_y[j] / stiffness;
                 let mut pressed = bed.face[(0, 0)];
                 let mut sunk = 1.0 - bed.lower[0];
-                for ((plate, turn), [xx, yy, xy]) in plates.iter().zip(&turned).zip(&mut curved) {
+                for ([xx, yy, xy], turn) in curved.iter_mut().zip(&turned) {
                     xx[(i, j)] = x * turn[0] * w;
                     yy[(i, j)] = e * turn[1] * w;
                     xy[(i, j)] = (e * turn[0] + x * turn[1]) / 2.0 * w;
+                }
+                for (plate, turn) in plates.iter().zip(&turned) {
                     // What the face pushes sideways presses the foam too, and what is under it.
                     let along = plate.over * (turn[0] * x + turn[1] * e) / rho;
                     let square = plate.over * (turn[1] * x - turn[0] * e) / rho;

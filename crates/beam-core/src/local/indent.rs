@@ -63,14 +63,25 @@ pub(crate) struct FootResult {
 
 /// Dent of one foot.
 pub(crate) fn indent(case: &FootCase<'_>) -> Result<FootResult, LocalError> {
+    reading(case, case.plates)
+}
+
+/// Largest stress of the foam under one foot, as [`indent`] finds it: without the moments, whose series costs more.
+pub(crate) fn foam_stress(case: &FootCase<'_>) -> Result<f64, LocalError> {
+    Ok(reading(case, &[])?.foam_stress)
+}
+
+/// The dent with the moments of the first of its plates.
+fn reading(case: &FootCase<'_>, read: &[PlateD]) -> Result<FootResult, LocalError> {
     let bed = Bed::new(&case.foam, case.below)?;
     let stiffest = |d: &PlateD| d.d11.max(d.d22);
     let fade = bed.fade(case.plates.iter().map(stiffest).sum());
-    indent_on(case, &|xi, eta| bed.at(xi, eta), case.foam.wide(), case.foam.short_slope(), fade)
+    indent_on(case, read, &|xi, eta| bed.at(xi, eta), case.foam.wide(), case.foam.short_slope(), fade)
 }
 
 fn indent_on(
     case: &FootCase<'_>,
+    read: &[PlateD],
     bed: &impl Fn(f64, f64) -> Bedding,
     wide: f64,
     slope: f64,
@@ -99,8 +110,9 @@ fn indent_on(
             });
         }
     }
-    let spectrum = |level| Spectrum::new(case.plates, bed, patch, scales, level);
-    let mut peaks = find(&spectrum(0), case.plates, patch, scales);
+    let sways = case.below != Below::Rigid;
+    let spectrum = |level| Spectrum::new(case.plates, read.len(), bed, patch, scales, sways, level);
+    let mut peaks = find(&spectrum(0), read, patch, scales);
     let mut change = f64::INFINITY;
     for level in 1..LEVELS {
         let finer = spectrum(level);
@@ -213,7 +225,7 @@ mod tests {
 
     fn on_springs(d: PlateD, k: f64, patch: Patch) -> FootResult {
         let case = FootCase { plates: &[d], foam: FOAM, below: Below::Rigid, patch };
-        indent_on(&case, &|_, _| Bedding::springs(k), k, 0.0, 0.0).unwrap()
+        indent_on(&case, case.plates, &|_, _| Bedding::springs(k), k, 0.0, 0.0).unwrap()
     }
 
     /// Values at one place by a polar integral, an independent route: foam stress, sag, `-w,xx`, `-w,yy`,
@@ -246,8 +258,15 @@ mod tests {
     fn square_on_springs_matches_navier() {
         let (d, k) = (isotropic(16.8), 0.125e9);
         let scale = Scale { fine: (16.8f64 / k).powf(0.25), reach: (16.8f64 / k).powf(0.25) };
-        let spectrum =
-            Spectrum::new(&[d], &|_, _| Bedding::springs(k), foot(1000.0, 0.1, 0.1), (scale, scale), 3);
+        let spectrum = Spectrum::new(
+            &[d],
+            1,
+            &|_, _| Bedding::springs(k),
+            foot(1000.0, 0.1, 0.1),
+            (scale, scale),
+            false,
+            3,
+        );
         let centre = |q| spectrum.look(&[0.0], &[0.0]).sample(q)[(0, 0)];
         assert_relative_eq!(centre(Quantity::Sag) * 1e3, 0.8341628, max_relative = 1e-5);
         assert_relative_eq!(centre(Quantity::Bending(0, d.d11, d.d12)), 6.643931, max_relative = 1e-4);

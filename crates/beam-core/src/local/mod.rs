@@ -21,6 +21,6 @@ pub use error::LocalError;
 
 pub(crate) use edge::dent_at_edge;
 pub(crate) use field::{Patch, PlateD};
-pub(crate) use indent::{FootCase, indent};
+pub(crate) use indent::{FootCase, foam_stress, indent};
 pub(crate) use layer::Layer;
 pub(crate) use under::Below;
