@@ -86,26 +86,27 @@ fn one_place(
         Below::Skin(lower) if turned => Below::Skin(lower.turned()),
         below => below,
     };
-    let press = |e: f64, load: f64, [across, along]: [f64; 2]| {
+    let press = |e: f64, load: f64, [across, along]: [f64; 2], below: Below| {
         let layer = Layer::new(e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
         let patch = Patch { load, across, along };
-        let mut worst = (0.0f64, [0.0f64; 2]);
-        for below in [below, Below::Rigid] {
-            let dent = dent_at_edge(facing, &layer, below, patch, 0.0).map_err(|e| e.to_string())?;
-            worst.0 = worst.0.max(dent.foam_stress);
-            worst.1 = [worst.1[0].max(dent.moment_across), worst.1[1].max(dent.moment_along)];
-        }
-        Ok::<_, String>(worst)
+        let dent = dent_at_edge(facing, &layer, below, patch, 0.0).map_err(|e| e.to_string())?;
+        Ok::<_, String>((dent.foam_stress, [dent.moment_across, dent.moment_along]))
     };
     let limit = foam.crush * context.heat_strength(foam.layer, true) / context.factors.gamma_core_crush;
     let [a, b] = context.factors.sole;
     let mut dent: f64 = 0.0;
-    for sole in [[a, b], [b, a]] {
-        let pressed = press(foam.e, weight(survey) * context.factors.walking, sole)?;
-        dent = dent.max(pressed.0 / limit * context.model_factor);
+    for (sole, below) in [[a, b], [b, a]].into_iter().flat_map(|s| [(s, below), (s, Below::Rigid)]) {
+        let (stress, _) = press(foam.e, weight(survey) * context.factors.walking, sole, below)?;
+        dent = dent.max(stress / limit * context.model_factor);
     }
     let load = weight(survey).max(context.factors.heel_force);
-    let heel = yielded(&foam, |e| press(e, load, [context.factors.heel_side; 2]))?;
+    // The foam yields under the heel; what the skins sway on lies about it and has not. So the yielding is that of a rigid
+    // bed, and what a lower skin that moves adds is that of sound foam.
+    let side = [context.factors.heel_side; 2];
+    let (_, still) = press(foam.e, load, side, Below::Rigid)?;
+    let (_, moving) = press(foam.e, load, side, below)?;
+    let yielding = yielded(&foam, |e| press(e, load, side, Below::Rigid))?;
+    let heel = [0, 1].map(|n| yielding[n] * (moving[n] / still[n]).max(1.0));
     let moments = if turned { [heel[1], heel[0]] } else { heel };
     let heel = skin_bending(context, place, &plate, &lay_up, moments)?
         .iter()
