@@ -186,7 +186,7 @@ impl Spectrum {
         let mut curved = vec![[sag.clone(), sag.clone(), sag.clone()]; curved];
         let mut turned = vec![[0.0; 2]; plates.len()];
         let mut images = vec![0.0; plates.len()];
-        let distance = 2.0 * PI / step;
+        let distance = 2.0 * PI / steps[0];
         for (j, &e) in eta.iter().enumerate() {
             for (i, &x) in xi.iter().enumerate() {
                 let first = i + j == 0;
@@ -210,11 +210,11 @@ impl Spectrum {
                 for (plate, turn) in plates.iter().zip(&turned) {
                     // What the face pushes sideways presses the foam too, and what is under it.
                     let along = plate.over * (turn[0] * x + turn[1] * e) / rho;
-                    let square = plate.over * (turn[1] * x - turn[0] * e) / rho;
-                    pressed += bed.face[(0, 1)] * along + bed.face[(0, 2)] * square;
-                    sunk -= bed.lower[1] * along + bed.lower[2] * square;
+                    let aside = plate.over * (turn[1] * x - turn[0] * e) / rho;
+                    pressed += bed.face[(0, 1)] * along + bed.face[(0, 2)] * aside;
+                    sunk -= bed.lower[1] * along + bed.lower[2] * aside;
                 }
-                if first {
+                if first && square {
                     for (image, turn) in images.iter_mut().zip(&turned) {
                         let log = patch.load / stiffness * (x * turn[0] + e * turn[1]) / (2.0 * PI);
                         *image = -3.0 * G4 * log / distance.powi(4);
