@@ -94,26 +94,33 @@ fn one_place(
     };
     let limit = foam.crush * context.heat_strength(foam.layer, true) / context.factors.gamma_core_crush;
     let [a, b] = context.factors.sole;
-    let mut dent: f64 = 0.0;
-    for sole in [[a, b], [b, a]] {
-        for below in [below, Below::Rigid] {
-            let pressed = press(below, foam.e, weight(survey) * context.factors.walking, sole)?;
-            dent = dent.max(pressed.0 / limit * context.model_factor);
+    let heel_load = weight(survey).max(context.factors.heel_force);
+    let through = worst_of(stumble(context, survey, place)?.iter().map(|f| f.ratio / AT_THE_EDGE));
+    let over = |below: Below| -> Result<AtEdge, String> {
+        let mut dent: f64 = 0.0;
+        for sole in [[a, b], [b, a]] {
+            let (stress, _) = press(below, foam.e, weight(survey) * context.factors.walking, sole)?;
+            dent = dent.max(stress / limit * context.model_factor);
         }
+        let side = [context.factors.heel_side; 2];
+        let heel = swayed(&foam, below, |below, e| press(below, e, heel_load, side))?;
+        let moments = if turned { [heel[1], heel[0]] } else { heel };
+        let heel = worst_of(skin_bending(context, place, &plate, &lay_up, moments)?.iter().map(|f| f.ratio));
+        let (check, ratio) = [(Check::Dent, dent), (Check::Heel, heel), (Check::FallThrough, through)]
+            .into_iter()
+            .fold((Check::Dent, 0.0), |most, one| if one.1 > most.1 { one } else { most });
+        Ok(AtEdge { check, ratio, x: place.x, y: place.y })
+    };
+    // What fails on a bed that does not move fails; what a lower skin adds to that is not worked out.
+    let rigid = over(Below::Rigid)?;
+    if rigid.ratio > 1.0 {
+        return Ok(rigid);
     }
-    let load = weight(survey).max(context.factors.heel_force);
-    let heel = swayed(&foam, below, |below, e| press(below, e, load, [context.factors.heel_side; 2]))?;
-    let moments = if turned { [heel[1], heel[0]] } else { heel };
-    let heel = skin_bending(context, place, &plate, &lay_up, moments)?
-        .iter()
-        .map(|f| if f.ratio.is_nan() { f64::INFINITY } else { f.ratio })
-        .fold(0.0, f64::max);
-    let through = stumble(context, survey, place)?
-        .iter()
-        .map(|f| if f.ratio.is_nan() { f64::INFINITY } else { f.ratio / AT_THE_EDGE })
-        .fold(0.0, f64::max);
-    let (check, ratio) = [(Check::Dent, dent), (Check::Heel, heel), (Check::FallThrough, through)]
-        .into_iter()
-        .fold((Check::Dent, 0.0), |most, one| if one.1 > most.1 { one } else { most });
-    Ok(AtEdge { check, ratio, x: place.x, y: place.y })
+    let moving = over(below)?;
+    Ok(if moving.ratio > rigid.ratio { moving } else { rigid })
+}
+
+/// The largest ratio; what is no number is the worst there is.
+fn worst_of(ratios: impl Iterator<Item = f64>) -> f64 {
+    ratios.map(|r| if r.is_nan() { f64::INFINITY } else { r }).fold(0.0, f64::max)
 }
