@@ -300,13 +300,31 @@ fn heel(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result
     let load = weight(survey).max(context.factors.heel_force);
     let side = context.factors.heel_side;
     let below = below(context, place)?;
-    let moments = yielded(&foam, |e| {
+    let press = |e: f64, below: Below| {
         let layer = Layer::new(e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
         let patch = Patch { load, across: side, along: side };
-        let pressed = worst_dent(&[plate], layer, below, patch)?;
-        Ok((pressed.foam_stress, pressed.moments))
-    })?;
+        let dent =
+            indent(&FootCase { plates: &[plate], foam: layer, below, patch }).map_err(|e| e.to_string())?;
+        let m = &dent.moments[0];
+        Ok((dent.foam_stress, [m.sagging_x.max(m.hogging_x), m.sagging_y.max(m.hogging_y)]))
+    };
+    let moments = yielded_over(&foam, press, below)?;
     skin_bending(context, place, &plate, &lay_up, moments)
+}
+
+/// The skin's moments on yielding foam over what lies below it; `press` gives foam stress and moments for a modulus.
+///
+/// The foam yields under the heel; what the skins sway on lies about it and has not. So the yielding is that of a rigid
+/// bed, and what a lower skin that moves adds to it is that of sound foam.
+pub(super) fn yielded_over(
+    foam: &Foam,
+    press: impl Fn(f64, Below) -> Result<(f64, [f64; 2]), String>,
+    below: Below,
+) -> Result<[f64; 2], String> {
+    let (_, still) = press(foam.e, Below::Rigid)?;
+    let (_, moving) = press(foam.e, below)?;
+    let yielding = yielded(foam, |e| press(e, Below::Rigid))?;
+    Ok([0, 1].map(|n| yielding[n] * (moving[n] / still[n]).max(1.0)))
 }
 
 /// The skin's moments on a foam softened until it just yields; `press` gives foam stress and moments for a modulus.

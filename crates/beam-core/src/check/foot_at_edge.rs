@@ -6,7 +6,7 @@
 
 use super::context::Context;
 use super::finding::Check;
-use super::foot::{FootPlace, below, foam, skin_bending, skin_plate, stumble, weight, yielded};
+use super::foot::{FootPlace, below, foam, skin_bending, skin_plate, stumble, weight, yielded_over};
 use crate::local::{Below, Layer, Patch, dent_at_edge};
 use crate::model::{LayerState, Rect, Time};
 use crate::survey::Survey;
@@ -100,13 +100,8 @@ fn one_place(
         dent = dent.max(stress / limit * context.model_factor);
     }
     let load = weight(survey).max(context.factors.heel_force);
-    // The foam yields under the heel; what the skins sway on lies about it and has not. So the yielding is that of a rigid
-    // bed, and what a lower skin that moves adds is that of sound foam.
     let side = [context.factors.heel_side; 2];
-    let (_, still) = press(foam.e, load, side, Below::Rigid)?;
-    let (_, moving) = press(foam.e, load, side, below)?;
-    let yielding = yielded(&foam, |e| press(e, load, side, Below::Rigid))?;
-    let heel = [0, 1].map(|n| yielding[n] * (moving[n] / still[n]).max(1.0));
+    let heel = yielded_over(&foam, |e, below| press(e, load, side, below), below)?;
     let moments = if turned { [heel[1], heel[0]] } else { heel };
     let heel = skin_bending(context, place, &plate, &lay_up, moments)?
         .iter()
