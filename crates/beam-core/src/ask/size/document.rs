@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::FirstBy;
+use super::{FirstBy, Trimmers};
 use crate::check::{Finite, MadeWith, NotChecked, ReadIn, Verdict, Words};
 
 /// The whole result of `size`.
@@ -31,6 +31,10 @@ pub struct SizeDocument {
     /// The first that fails nothing but what no brace changes; only where something fails that no brace changes.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub once_mended: Option<CandidateRow>,
+    /// One with trimmers that comes before the chosen one and fails nothing that was checked; only where there is one. The
+    /// strength of its trimmers' end joints is not checked.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub with_trimmers: Option<CandidateRow>,
     /// Those tried, in their order: the neighbours before of the chosen one, or the nearest to holding.
     pub candidates: Vec<CandidateRow>,
     /// What stays over its limit with every brace tried.
@@ -75,6 +79,8 @@ pub struct Searched {
     pub alloys: Vec<String>,
     /// Numbers of braces.
     pub counts: Vec<usize>,
+    /// Whether trimmers between braces were tried.
+    pub trimmers: Trimmers,
     /// Depth of the tubes at most, m.
     pub max_depth: Finite,
     /// What came first.
@@ -95,7 +101,10 @@ pub struct CandidateRow {
     pub count: usize,
     /// Centre lines from the front mark, m.
     pub along: Vec<Finite>,
-    /// Mass of all braces along their curve, kg.
+    /// Centre lines of trimmers from the left wall, m; empty without any. They are of the same tube and run between the
+    /// braces on either side of the opening.
+    pub trimmers: Vec<Finite>,
+    /// Mass of all braces along their curve, kg, with trimmers.
     pub mass: Finite,
     /// What the shop pays for that length; only where its rack has a price.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -134,10 +143,7 @@ impl SizeDocument {
         let is_chosen = |row: &CandidateRow| chosen.is_some_and(|c| c == row);
         let mut out: Vec<&CandidateRow> = Vec::new();
         for row in &self.candidates {
-            let alike = out.iter_mut().find(|kept| {
-                (&kept.tube, &kept.alloy, kept.count) == (&row.tube, &row.alloy, row.count)
-                    && !is_chosen(kept)
-            });
+            let alike = out.iter_mut().find(|kept| kept.kind() == row.kind() && !is_chosen(kept));
             match alike {
                 Some(kept) if !is_chosen(row) => {
                     if used(row) < used(kept) {
@@ -161,6 +167,14 @@ impl SizeDocument {
             }
         }
         out
+    }
+}
+
+impl CandidateRow {
+    /// What rows have in common that differ in their places alone: tube, alloy, number of braces, and whether there are
+    /// trimmers.
+    pub(super) fn kind(&self) -> (&str, &str, usize, bool) {
+        (&self.tube, &self.alloy, self.count, !self.trimmers.is_empty())
     }
 }
 

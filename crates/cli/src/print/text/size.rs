@@ -1,6 +1,6 @@
 //! The answer of `size`: words first, then those tried, what to cut, and what it rests on.
 
-use beam_core::ask::{AloneDocument, CandidateRow, SizeDocument};
+use beam_core::ask::{AloneDocument, CandidateRow, CutRow, SizeDocument, Trimmers};
 use beam_core::check::Verdict;
 use beam_core::quantity::{Family, percent, sag, significant, tape, weight};
 
@@ -88,8 +88,13 @@ fn head(page: &mut Page, document: &SizeDocument, family: Family) {
     let searched = &document.searched;
     if searched.candidates > 0 {
         let counts: Vec<String> = searched.counts.iter().map(ToString::to_string).collect();
+        let trimmers = match searched.trimmers {
+            Trimmers::Both => ", without trimmers and with them",
+            Trimmers::With => ", with trimmers",
+            Trimmers::Without => "",
+        };
         let told = format!(
-            "{} tubes up to {} deep in {}, {} at a time: {} ways to brace, {} tried, {} of them judged in full",
+            "{} tubes up to {} deep in {}, {} at a time{trimmers}: {} ways to brace, {} tried, {} of them judged in full",
             searched.tubes.len(),
             tape(searched.max_depth.get(), family),
             searched.alloys.join(" and "),
@@ -109,7 +114,7 @@ fn cut_list(page: &mut Page, document: &SizeDocument, family: Family) {
         ("mark", Set::Left),
         ("tube", Set::Words),
         ("alloy", Set::Words),
-        ("along", Set::Right),
+        ("centre line", Set::Right),
         ("cut", Set::Right),
         ("finished", Set::Right),
         ("weight", Set::Right),
@@ -119,7 +124,10 @@ fn cut_list(page: &mut Page, document: &SizeDocument, family: Family) {
             row.mark.clone(),
             row.tube.clone(),
             row.alloy.clone(),
-            tape(row.along.get(), family),
+            match row.across {
+                Some(across) => format!("{} across", tape(across.get(), family)),
+                None => format!("{} along", tape(row.along.get(), family)),
+            },
             tape(row.cut_length.get(), family),
             tape(row.finished_length.get(), family),
             weight(row.mass.get(), family),
@@ -169,6 +177,18 @@ fn cut_list(page: &mut Page, document: &SizeDocument, family: Family) {
             ),
         );
     }
+    let trimmers: Vec<&CutRow> = document.cut_list.iter().filter(|row| row.across.is_some()).collect();
+    if let Some(trimmer) = trimmers.first() {
+        let marks: Vec<&str> = trimmers.iter().map(|row| row.mark.as_str()).collect();
+        line(
+            "Trimmers",
+            format!(
+                "{}: straight, cut square, from face to face of {}, in channels of the same size; no holes and no glue, for the joints at their ends are not described",
+                marks.join(" and "),
+                trimmer.between.join(" and ")
+            ),
+        );
+    }
     if !first.stations.is_empty() {
         let marks: Vec<String> = first
             .stations
@@ -203,7 +223,7 @@ fn candidates(page: &mut Page, document: &SizeDocument, family: Family) {
     for row in rows {
         table.row([
             row.measured(family, document.searched.currency.as_deref()),
-            format!("{} of {}, {}", row.count, row.tube, row.alloy),
+            braces(row),
             row.along.iter().map(|y| tape(y.get(), family)).collect::<Vec<_>>().join("; "),
             row.sag.map_or_else(|| "-".to_owned(), |s| sag(s.get(), family)),
             row.ratio.map_or_else(|| "-".to_owned(), |r| percent(r.get())),
@@ -212,6 +232,15 @@ fn candidates(page: &mut Page, document: &SizeDocument, family: Family) {
         ]);
     }
     page.table(&table);
+}
+
+fn braces(row: &CandidateRow) -> String {
+    let trimmers = match row.trimmers.len() {
+        0 => "",
+        1 => ", and a trimmer",
+        _ => ", and trimmers",
+    };
+    format!("{} of {}, {}{trimmers}", row.count, row.tube, row.alloy)
 }
 
 fn judged(row: &CandidateRow) -> String {
