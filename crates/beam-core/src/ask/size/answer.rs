@@ -314,7 +314,7 @@ fn steps(outcome: &Outcome) -> Vec<Words> {
         Outcome::Found => &[
             (
                 "write-it-in",
-                "Write these braces into the survey and run `check` on it: it says what is left to look at and in which order to work.",
+                "Write what is chosen into the survey and run `check` on it: it says what is left to look at and in which order to work.",
             ),
             (
                 "template-first",

@@ -211,42 +211,41 @@ fn candidates(page: &mut Page, document: &SizeDocument, family: Family) {
         "Nearest of those tried, each at its best place, {} first",
         document.searched.first_by.word()
     ));
-    let mut table = Table::new(&[
-        ("weight", Set::Right),
-        ("braces", Set::Words),
-        ("along", Set::Words),
-        ("sag later", Set::Right),
-        ("uses", Set::Right),
-        ("judged", Set::Words),
-        ("why not", Set::Words),
-    ]);
-    for row in rows {
-        table.row([
-            row.measured(family, document.searched.currency.as_deref()),
+    let weights: Vec<String> =
+        rows.iter().map(|row| row.measured(family, document.searched.currency.as_deref())).collect();
+    let width = weights.iter().map(|w| w.chars().count()).max().unwrap_or(0);
+    for (row, weight) in rows.iter().zip(&weights) {
+        let is_chosen = document.chosen.as_ref().is_some_and(|chosen| chosen == *row);
+        let places = row.along.iter().map(|y| tape(y.get(), family)).collect::<Vec<_>>().join(" and ");
+        let numbers = [
+            row.ratio.map(|r| format!("uses {}", percent(r.get()))),
+            row.sag.map(|s| format!("sags {} in the end", sag(s.get(), family))),
+        ];
+        let numbers: Vec<String> = numbers.into_iter().flatten().collect();
+        let verdict = if is_chosen { "the one chosen" } else { judged(row) };
+        let head = format!(
+            "{} at {places}: {}",
             braces(row),
-            row.along.iter().map(|y| tape(y.get(), family)).collect::<Vec<_>>().join("; "),
-            row.sag.map_or_else(|| "-".to_owned(), |s| sag(s.get(), family)),
-            row.ratio.map_or_else(|| "-".to_owned(), |r| percent(r.get())),
-            judged(row),
-            row.why_not.clone().unwrap_or_else(|| "nothing checked fails".to_owned()),
-        ]);
+            [&[verdict.to_owned()][..], &numbers].concat().join(", ")
+        );
+        let why = row.why_not.clone().unwrap_or_else(|| "nothing that was checked fails".to_owned());
+        page.labelled(weight, width, &[&head, &why]);
     }
-    page.table(&table);
 }
 
 fn braces(row: &CandidateRow) -> String {
     let trimmers = match row.trimmers.len() {
         0 => "",
-        1 => ", and a trimmer",
-        _ => ", and trimmers",
+        1 => ", and a trimmer,",
+        _ => ", and trimmers,",
     };
     format!("{} of {}, {}{trimmers}", row.count, row.tube, row.alloy)
 }
 
-fn judged(row: &CandidateRow) -> String {
+fn judged(row: &CandidateRow) -> &'static str {
     match (row.in_full, row.put_aside) {
-        (true, _) => row.verdict.words().to_owned(),
-        (false, true) => "put aside".to_owned(),
-        (false, false) => "roughly".to_owned(),
+        (true, _) => row.verdict.words(),
+        (false, true) => "put aside",
+        (false, false) => "roughly",
     }
 }
