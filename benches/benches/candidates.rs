@@ -33,12 +33,21 @@ fn cpu() -> f64 {
     spent.split_whitespace().next().and_then(|s| s.parse::<f64>().ok()).expect("nanoseconds") / 1e9
 }
 
-/// Least time of several turns, s.
+/// A turn takes at least so long, s: some clocks tick every 4 ms.
+const TURN: f64 = 0.2;
+
+/// Least time of several turns, s; in a turn the same is done again and again.
 fn least<T>(turns: usize, mut once: impl FnMut() -> T) -> f64 {
     let time = |_| {
-        let start = cpu();
-        black_box(once());
-        cpu() - start
+        let (start, mut times) = (cpu(), 0.0);
+        loop {
+            black_box(once());
+            times += 1.0;
+            let spent = cpu() - start;
+            if spent > TURN {
+                return spent / times;
+            }
+        }
     };
     (0..turns).map(time).fold(f64::INFINITY, f64::min)
 }

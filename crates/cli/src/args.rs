@@ -300,6 +300,12 @@ pub(crate) struct Size {
     /// 1, 2 and 3 if not given; at most 6.
     #[arg(long, value_name = "NUMBERS", value_delimiter = ',', conflicts_with = "span")]
     pub(crate) count: Vec<usize>,
+    /// Trimmers beside the opening: both ways, only with, only without
+    ///
+    /// Short members along the vehicle between the brace in front of the opening and the one behind. The strength of
+    /// their end joints is not checked: with them no roof is told to hold.
+    #[arg(long, value_enum, default_value_t = Trimmers::Both, value_name = "WHICH", conflicts_with = "span", hide_short_help = true)]
+    pub(crate) trimmers: Trimmers,
     /// Foam left beside a brace in the core: "1/2 in"
     ///
     /// 10 mm if not given.
@@ -542,6 +548,17 @@ pub(crate) enum FirstBy {
     Weight,
     /// The cheapest first.
     Price,
+}
+
+/// Which candidates `size` tries: those without trimmers, with them, or both.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(crate) enum Trimmers {
+    /// Without trimmers and with them
+    Both,
+    /// Only with trimmers
+    With,
+    /// Only without trimmers
+    Without,
 }
 
 /// How to write the answer.

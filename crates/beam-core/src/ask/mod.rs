@@ -38,8 +38,8 @@ pub use check::{AskError, CheckOptions, check};
 pub use explain::{CodeKind, Explanation, UnknownCode, explain};
 pub use seat::{SeatDocument, SeatOptions, Sits, seat};
 pub use size::{
-    AloneDocument, AloneQuestion, CandidateRow, CutRow, FirstBy, SizeDocument, SizeError, SizeOptions, size,
-    size_alone,
+    AloneDocument, AloneQuestion, CandidateRow, CutRow, FirstBy, SizeDocument, SizeError, SizeOptions,
+    Trimmers, size, size_alone,
 };
 pub use tube::{
     Bending, Properties, TubeAnswer, TubeBasis, TubeError, TubeQuestion, TubeSection, TubeSize, TubeStrength,

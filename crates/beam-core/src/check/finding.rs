@@ -247,6 +247,14 @@ mod tests {
     }
 
     #[test]
+    fn what_is_no_number_is_worst_and_stays_worst() {
+        let none = f64::NAN;
+        assert!(is_worse(none, 5.0) && is_worse(none, f64::INFINITY));
+        assert!(!is_worse(5.0, none) && !is_worse(f64::INFINITY, none) && !is_worse(none, none));
+        assert!(is_worse(0.5, 0.4) && !is_worse(0.4, 0.5) && !is_worse(0.4, 0.4));
+    }
+
+    #[test]
     fn a_ratio_that_is_no_number_never_loses_to_one_that_is() {
         let mut ledger = Ledger::default();
         let finding = |ratio| Finding {

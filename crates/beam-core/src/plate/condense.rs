@@ -144,19 +144,20 @@ impl CondensedPanel {
     ) -> Result<Self, PlateError> {
         let functionals =
             outputs.iter().map(|o| system.functional(o)).collect::<Result<Vec<_>, PlateError>>()?;
-        Self::reading(system, lines, Coupling::Any, loads, |r| {
+        let lines: Vec<(BraceLine, Coupling)> = lines.iter().map(|line| (*line, Coupling::Any)).collect();
+        Self::reading(system, &lines, loads, |r| {
             functionals.iter().map(|row| row.iter().map(|&(f, c)| c * r.u[f]).sum()).collect()
         })
     }
 
-    /// The same for whatever `read` takes off a response, as long as it is linear in the load.
+    /// The same for whatever `read` takes off a response, as long as it is linear in the load; each line with what members
+    /// take hold of on it.
     ///
     /// # Errors
     /// As [`CondensedPanel::new`].
     pub(crate) fn reading(
         system: &PlateSystem,
-        lines: &[BraceLine],
-        coupling: Coupling,
+        lines: &[(BraceLine, Coupling)],
         loads: &[LoadVector],
         read: impl Fn(&Response<'_>) -> Vec<f64> + Sync,
     ) -> Result<Self, PlateError> {
@@ -164,7 +165,7 @@ impl CondensedPanel {
         // Each coupled unknown as a sum of at most two of the panel's.
         let mut coupled: Vec<[(usize, f64); 2]> = Vec::new();
         let mut condensed_lines = Vec::new();
-        for place in lines {
+        for &(ref place, coupling) in lines {
             let probe = probe(place);
             let nodes = probe.nodes(grid, &system.layout.active)?;
             let first = coupled.len();

@@ -43,6 +43,8 @@ pub(crate) struct Tried {
     pub(crate) forces: Vec<Mat<f64>>,
     /// What each member that lies loose pushes up on the panel with between its ends, N a node.
     pub(crate) pushes: Vec<Mat<f64>>,
+    /// What each member pushes up with at its first and last node, free strains left out, N.
+    pub(crate) joints: Vec<Mat<f64>>,
 }
 
 impl CondensedPanel {
@@ -141,7 +143,7 @@ impl CondensedPanel {
         })?;
         let y = factor.solve(held);
         let outputs = Mat::from_fn(self.outputs.nrows(), loads.len(), |i, k| self.outputs[(i, loads[k].0)]);
-        let mut tried = Tried { outputs, forces: Vec::new(), pushes: Vec::new() };
+        let mut tried = Tried { outputs, forces: Vec::new(), pushes: Vec::new(), joints: Vec::new() };
         for ((placed, weight), first) in laid.iter().zip(first) {
             let member = &placed.member;
             let own = member.root.ncols();
@@ -162,6 +164,7 @@ impl CondensedPanel {
             matmul(tried.outputs.as_mut(), Accum::Add, read, on_panel.as_ref(), 1.0, Par::Seq);
             tried.forces.push(forces);
             tried.pushes.push(pushes);
+            tried.joints.push(&member.joints * y);
         }
         Ok(tried)
     }

@@ -36,6 +36,8 @@ pub(crate) struct Member {
     pub(super) pushes: Mat<f64>,
     /// The same under the free strains.
     pub(super) locked_pushes: Vec<f64>,
+    /// What it pushes up with at its first and last node, under `y`: what joints there carry.
+    pub(super) joints: Mat<f64>,
 }
 
 impl Member {
@@ -82,7 +84,9 @@ impl Member {
         } else {
             Vec::new()
         };
+        let ends = [0, line.nodes - 1].map(|n| each * n + line.coupling.deflection());
         Ok(Self {
+            joints: Mat::from_fn(2, root.ncols(), |i, j| -root[(ends[i], j)]),
             forces: recovery.under_root(&root, &pivots),
             locked: recovery.locked(free),
             spans: recovery.spans(),

@@ -91,6 +91,6 @@ pub use system::{PlateModel, PlateSystem, arc_height};
 pub(crate) use contact::Free;
 pub(crate) use known::Layouts;
 pub(crate) use roof::{
-    BraceKind, CellPlace, CondensedRoof, GridSize, Kept, LaidBraces, NewBraces, PlateRoof, PlateShape,
-    Reader, Standing, Wanted, coupling, shape,
+    CellPlace, CondensedRoof, GridSize, Kept, Kinds, LaidBraces, NewBraces, PlateRoof, PlateShape, Reader,
+    Standing, TrimmerLine, Wanted, coupling, shape,
 };

@@ -25,7 +25,7 @@ use crate::response::{BraceForces, BracePlace, LayerPlace, Layout, SlotPlace, Tr
 use cells::{Cells, around};
 
 pub(crate) use cells::CellPlace;
-pub(crate) use lines::{BraceKind, CondensedRoof, Kept, LaidBraces, NewBraces, coupling};
+pub(crate) use lines::{CondensedRoof, Kept, Kinds, LaidBraces, NewBraces, TrimmerLine, coupling};
 pub(crate) use stand::{Reader, Standing};
 use stand::{ZoneReading, zone_reading};
 

@@ -35,7 +35,7 @@ pub(crate) struct BracePlace {
 }
 
 /// A place on a trimmer.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct TrimmerPlace {
     pub trimmer: usize,
     pub x: f64,

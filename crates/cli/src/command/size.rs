@@ -1,6 +1,6 @@
 //! `size`: options as typed become a question, the answer is laid out, the cut list written.
 
-use beam_core::ask::{self, AloneQuestion, FirstBy, SizeDocument, SizeOptions};
+use beam_core::ask::{self, AloneQuestion, FirstBy, SizeDocument, SizeOptions, Trimmers};
 use beam_core::quantity::{Family, read_force_per_length};
 use section_tables::Tables;
 
@@ -71,6 +71,11 @@ fn options(args: &args::Size) -> Result<SizeOptions, Refusal> {
         counts: args.count.clone(),
         cover: given("--cover", &args.cover)?,
         max_depth: given("--max-depth", &args.max_depth)?,
+        trimmers: match args.trimmers {
+            args::Trimmers::Both => Trimmers::Both,
+            args::Trimmers::With => Trimmers::With,
+            args::Trimmers::Without => Trimmers::Without,
+        },
         first_by: match args.first_by {
             args::FirstBy::Weight => FirstBy::Weight,
             args::FirstBy::Price => FirstBy::Price,

@@ -1,13 +1,15 @@
-//! The cut list as CSV: millimetres, degrees, kilograms, one row a brace.
+//! The cut list as CSV: millimetres, degrees, kilograms, one row a brace or trimmer.
 
 use beam_core::ask::CutRow;
 use beam_core::check::Finite;
 
-const HEADINGS: [&str; 19] = [
+const HEADINGS: [&str; 21] = [
     "mark",
     "tube",
     "alloy",
     "along_mm",
+    "across_mm",
+    "between",
     "cut_length_mm",
     "finished_length_mm",
     "trim_each_end_mm",
@@ -47,6 +49,8 @@ fn cells(row: &CutRow) -> [String; HEADINGS.len()] {
         row.tube.clone(),
         row.alloy.clone(),
         mm(row.along),
+        or_none(row.across),
+        row.between.join(" "),
         mm(row.cut_length),
         mm(row.finished_length),
         mm(row.trim),

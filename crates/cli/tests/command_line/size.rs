@@ -78,6 +78,32 @@ fn the_json_has_what_programs_are_promised() {
     assert_eq!(code == Some(0), chosen["verdict"] == "holds");
 }
 
+/// Nobody knows the strength of trimmers' end joints: with them the answer is never "holds".
+#[test]
+fn with_trimmers_nobody_says_that_it_holds() {
+    let survey = demo("puppet-theatre-which-tube.toml");
+    let asked = [&["size", survey.as_str(), "--trimmers", "with"][..], &SHORT[..]].concat();
+    let (code, document) = json(&asked);
+    assert_eq!(code, Some(2));
+    let chosen = &document["chosen"];
+    assert_eq!(chosen["verdict"], "cannot say");
+    assert_eq!(chosen["trimmers"].as_array().map(Vec::len), Some(2));
+    let rows = document["candidates"].as_array().expect("candidates");
+    assert!(rows.iter().all(|row| row["verdict"] != "holds"));
+    let joints = document["not_checked"].as_array().expect("gaps").iter().filter(|gap| {
+        gap["blocks"] == true && gap["part"].as_str().is_some_and(|part| part.starts_with("trimmer"))
+    });
+    assert_eq!(joints.count(), 2, "one for each trimmer");
+    let cut = document["cut_list"].as_array().expect("a cut list");
+    let marks: Vec<&str> = cut.iter().filter_map(|row| row["mark"].as_str()).collect();
+    assert_eq!(marks, ["B1", "B2", "T1", "T2"]);
+    assert_eq!(cut[2]["between"], serde_json::json!(["B1", "B2"]));
+    assert_eq!(cut[2]["holes_each_end"], 0);
+    let mass = |row: &serde_json::Value| row["mass"].as_f64().expect("a mass");
+    let all: f64 = cut.iter().map(mass).sum();
+    assert!((all / mass(chosen) - 1.0).abs() < 1e-9, "{all} {chosen}");
+}
+
 #[test]
 fn a_roof_that_holds_needs_no_brace() {
     let (code, document) = json(&["size", &demo("seed-library.toml")]);

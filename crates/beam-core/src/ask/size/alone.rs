@@ -8,7 +8,7 @@ use super::pattern::words;
 use super::rack::{currency, from_the_rack};
 use super::search::bendable;
 use super::stock::{Stock, on_hand, wall_is_listed};
-use super::{SizeError, SizeOptions};
+use super::{SizeError, SizeOptions, Trimmers};
 use crate::ask::brace::{BraceAnswer, BraceError, BraceLoad, BraceQuestion, brace};
 use crate::ask::tube::TubeSection;
 use crate::check::{Finite, MadeWith, NotChecked, ReadIn, Verdict, Words};
@@ -153,6 +153,7 @@ fn judge(
         alloy: stock.alloy.id.clone(),
         count: 1,
         along: Vec::new(),
+        trimmers: Vec::new(),
         mass: Finite::new(stock.mass * curve, "mass of a brace")?,
         price: stock.price.map(|p| Finite::new(p * curve, "price of a brace")).transpose()?,
         ratio: None,
@@ -311,6 +312,7 @@ fn document(question: &AloneQuestion, tables: &Tables, tried: Tried<'_>) -> Resu
             tubes: ids,
             alloys,
             counts: vec![1],
+            trimmers: Trimmers::Without,
             max_depth: Finite::new(deepest, "depth of tubes")?,
             first_by: options.first_by,
             currency: currency(tables).map(str::to_owned),

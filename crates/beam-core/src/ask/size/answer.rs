@@ -7,8 +7,8 @@ use super::places::gaps;
 use super::rack::{currency, from_the_rack};
 use super::rows::{row, stays_over, told};
 use super::search::{Field, IN_FULL, Judged, Search};
-use super::words::{cures, described, held_back, not_modelled, over, uses};
-use super::{Room, SizeError, needs_nothing};
+use super::words::{cures, described, held_back, not_modelled, over, trimmer_joints, uses};
+use super::{FirstBy, Room, SizeError, Trimmers, needs_nothing};
 use crate::check::{Bracing, CheckDocument, Finite, MadeWith, NotChecked, ReadIn, Verdict, Words};
 use crate::quantity::{percent, tape};
 use crate::survey::{Condition, RoofKind};
@@ -48,6 +48,8 @@ pub(super) fn document(
     let told_from = whole.unwrap_or(bare);
     let clean = field.beyond_bracing.is_empty();
     let (chosen, once_mended) = if clean { (found_row, None) } else { (None, found_row) };
+    let lighter = search.with_trimmers.filter(|_| clean).map(|i| &search.tried[i]);
+    let with_trimmers = lighter.map(|(candidate, judged)| row(field, candidate, judged)).transpose()?;
     let stays_over = stays_over(bare, field.beyond_bracing, search)?;
     let cut_list = match (found, &chosen) {
         (Some((candidate, _)), Some(_)) => cut_list(field, room.core, candidate)?,
@@ -75,6 +77,12 @@ pub(super) fn document(
         );
     }
     next_steps.extend(steps(&outcome));
+    if chosen.as_ref().is_some_and(|row| !row.trimmers.is_empty()) {
+        next_steps.push(words(
+            "trimmer-joints",
+            "Before relying on the trimmers: have someone who may say so design their end joints for the forces under \"Not checked\". Until then prop the roof and stay off.".to_owned(),
+        ));
+    }
     let mut tubes: Vec<String> = Vec::new();
     let mut alloys: Vec<String> = Vec::new();
     for stock in &room.stock {
@@ -95,6 +103,17 @@ pub(super) fn document(
         Outcome::None => worst.and_then(|w| came_nearest(w, &candidates, field)).unwrap_or_default(),
         _ => String::new(),
     });
+    if let (Some(row), Some((_, Judged::InFull(whole)))) = (&with_trimmers, lighter) {
+        let joints = trimmer_joints(&whole.not_checked).unwrap_or_else(|| held_back(&whole.not_checked));
+        answer.push_str(&format!(
+            " {} are {}: they fail nothing that was checked, but nobody can say that the roof holds with them ({joints}).",
+            match field.first_by {
+                FirstBy::Weight => "Lighter",
+                FirstBy::Price => "Cheaper",
+            },
+            described(row, field),
+        ));
+    }
     let mut not_checked = told_from.not_checked.clone();
     if !survey.stages.is_empty() {
         not_checked.push(NotChecked {
@@ -128,12 +147,14 @@ pub(super) fn document(
             tubes,
             alloys,
             counts: room.counts.clone(),
+            trimmers: room.trimmers,
             max_depth: Finite::new(room.max_depth, "depth of tubes")?,
             first_by: field.first_by,
             currency: currency(field.tables).map(str::to_owned),
         },
         chosen,
         once_mended,
+        with_trimmers,
         candidates,
         stays_over,
         cut_list,
@@ -252,14 +273,14 @@ fn answer(
 
 /// Why the one just before the chosen one, of another tube, alloy or number, is not enough.
 fn one_before(chosen: &CandidateRow, rows: &[CandidateRow], field: &Field<'_>) -> String {
-    let kind = |row: &CandidateRow| (row.tube.clone(), row.alloy.clone(), row.count);
-    let before = rows.iter().take_while(|row| *row != chosen);
-    let Some(last) = before.filter(|row| kind(row) != kind(chosen)).last() else { return String::new() };
+    let trimmed = |row: &CandidateRow| !row.trimmers.is_empty();
+    let before = rows.iter().take_while(|row| *row != chosen).filter(|row| trimmed(row) == trimmed(chosen));
+    let Some(last) = before.filter(|row| row.kind() != chosen.kind()).last() else { return String::new() };
     let used = |row: &&CandidateRow| row.ratio.map_or(f64::INFINITY, Finite::get);
     let best = rows
         .iter()
         .take_while(|row| *row != chosen)
-        .filter(|row| kind(row) == kind(last))
+        .filter(|row| row.kind() == last.kind())
         .min_by(|a, b| used(a).total_cmp(&used(b)));
     match best.and_then(|row| Some((row, row.why_not.as_ref()?))) {
         Some((row, why)) => format!(" Just before it comes {}, which fails: {why}.", described(row, field)),
@@ -293,7 +314,7 @@ fn steps(outcome: &Outcome) -> Vec<Words> {
         Outcome::Found => &[
             (
                 "write-it-in",
-                "Write these braces into the survey and run `check` on it: it says what is left to look at and in which order to work.",
+                "Write what is chosen into the survey and run `check` on it: it says what is left to look at and in which order to work.",
             ),
             (
                 "template-first",
@@ -348,11 +369,18 @@ fn assumptions(field: &Field<'_>, room: &Room<'_>) -> Vec<Words> {
         )
     };
     out.push(words("places-tried", places));
-    if !survey.openings.is_empty() && survey.trimmers.is_empty() {
-        out.push(words(
-            "no-trimmers-tried",
-            "braces are tried without trimmers between them beside the opening: they carry the rim to the braces, and with them a lighter tube may do; write braces and trimmers into the survey and ask `check`".to_owned(),
-        ));
+    if !survey.openings.is_empty() {
+        out.push(if room.trimmers == Trimmers::Without {
+            words(
+                "no-trimmers-tried",
+                "braces were tried without trimmers between them beside the opening, as asked for: trimmers carry the rim to the braces, and with them a lighter tube may do".to_owned(),
+            )
+        } else {
+            words(
+                "trimmers-tried",
+                "braces on both sides of the opening were tried with trimmers between them too: of the same tube, one on either side with its near face at the opening's edge or frame, loose against the skin that the braces touch; their end joints carry shear alone. A survey has no way to describe such a joint, so its strength is not checked, and with trimmers nobody can say that a roof holds".to_owned(),
+            )
+        });
     }
     out.extend(from_the_rack(field.tables));
     out.push(words(

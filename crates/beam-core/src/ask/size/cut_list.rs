@@ -4,32 +4,38 @@ use serde::Serialize;
 
 use super::pattern::mark;
 use super::search::{Candidate, Field};
+use super::trimmers::TrimmerPlaces;
 use crate::ask::bend::{BendOptions, Station, bend};
 use crate::ask::typed::TypedTube;
 use crate::check::{Finite, NotFinite};
 use crate::forming::Arc;
 use crate::quantity::Family;
 
-/// One brace to make, SI.
+/// One brace or trimmer to make, SI.
 #[derive(Debug, Clone, Serialize)]
 pub struct CutRow {
-    /// Mark, from the front.
+    /// Mark: braces from the front, then trimmers from the left.
     pub mark: String,
     /// Tube of the tables.
     pub tube: String,
     /// Alloy and temper.
     pub alloy: String,
-    /// Centre line from the front mark.
+    /// Centre line from the front mark; of a trimmer, its front end.
     pub along: Finite,
+    /// Centre line of a trimmer from the left wall; `null` for a brace.
+    pub across: Option<Finite>,
+    /// Marks of the braces that a trimmer runs between; empty for a brace.
+    pub between: Vec<String>,
     /// Length to cut before bending: along the curve, and a trim at each end where it is bent.
     pub cut_length: Finite,
-    /// Length along the curve from inside wall to inside wall: what is left when the trims are off.
+    /// Length along the curve from inside wall to inside wall: what is left when the trims are off. Of a trimmer, from face
+    /// to face of its braces.
     pub finished_length: Finite,
     /// Trim at each end.
     pub trim: Finite,
     /// Angle of each end cut against square, rad, so that the ends stand upright.
     pub end_angle: Finite,
-    /// Screw holes at each end; 0 where the seat names none.
+    /// Screw holes at each end; 0 where the seat names none, and in a trimmer, whose joints are not described.
     pub holes_each_end: u32,
     /// Diameter of the screws; `null` where the seat names none.
     pub hole: Option<Finite>,
@@ -51,7 +57,7 @@ pub struct CutRow {
     pub glue_volume: Finite,
 }
 
-/// The braces of a candidate, from the front.
+/// The braces of a candidate, from the front, then its trimmers.
 ///
 /// # Errors
 /// A number that is none.
@@ -85,31 +91,61 @@ pub(super) fn cut_list(
     let seat = pattern.seat();
     let holes = seat.and_then(|s| s.screws).unwrap_or(0);
     let lies_in_foam = core.is_some();
-    candidate
-        .along
-        .iter()
-        .enumerate()
-        .map(|(i, y)| {
-            Ok(CutRow {
-                mark: mark(i),
-                tube: stock.tube.id.clone(),
-                alloy: stock.alloy.id.clone(),
-                along: n(*y)?,
-                cut_length: n(bent.as_ref().map_or(span, |b| b.cut_length.get()))?,
-                finished_length: n(arc)?,
-                trim: n(bent.as_ref().map_or(0.0, |b| b.trim.get()))?,
-                end_angle: n(bent.as_ref().map_or(0.0, |b| b.end_angle.get()))?,
-                holes_each_end: holes,
-                hole: seat.and_then(|s| s.screw).map(|d| n(d.value)).transpose()?,
-                hole_from_end: seat.and_then(|s| s.edge).map(|d| n(d.value)).transpose()?,
-                mass: n(stock.mass * arc)?,
-                stations: bent.as_ref().map_or_else(Vec::new, |b| b.stations.clone()),
-                channel_depth: lies_in_foam.then(|| n(depth + thickness)).transpose()?,
-                channel_width: lies_in_foam.then(|| n(width)).transpose()?,
-                foam_left: core.map(|c| n((c - depth - thickness).max(0.0))).transpose()?,
-                glue_area: n(bed * arc * faces)?,
-                glue_volume: n(bed * arc * faces * thickness)?,
-            })
+    let brace = |(i, y): (usize, &f64)| {
+        Ok(CutRow {
+            mark: mark(i),
+            tube: stock.tube.id.clone(),
+            alloy: stock.alloy.id.clone(),
+            along: n(*y)?,
+            across: None,
+            between: Vec::new(),
+            cut_length: n(bent.as_ref().map_or(span, |b| b.cut_length.get()))?,
+            finished_length: n(arc)?,
+            trim: n(bent.as_ref().map_or(0.0, |b| b.trim.get()))?,
+            end_angle: n(bent.as_ref().map_or(0.0, |b| b.end_angle.get()))?,
+            holes_each_end: holes,
+            hole: seat.and_then(|s| s.screw).map(|d| n(d.value)).transpose()?,
+            hole_from_end: seat.and_then(|s| s.edge).map(|d| n(d.value)).transpose()?,
+            mass: n(stock.mass * arc)?,
+            stations: bent.as_ref().map_or_else(Vec::new, |b| b.stations.clone()),
+            channel_depth: lies_in_foam.then(|| n(depth + thickness)).transpose()?,
+            channel_width: lies_in_foam.then(|| n(width)).transpose()?,
+            foam_left: core.map(|c| n((c - depth - thickness).max(0.0))).transpose()?,
+            glue_area: n(bed * arc * faces)?,
+            glue_volume: n(bed * arc * faces * thickness)?,
         })
-        .collect()
+    };
+    let mut out = candidate.along.iter().enumerate().map(brace).collect::<Result<Vec<_>, _>>()?;
+    if let (Some(places), Some(brace)) = (&candidate.trimmers, out.first().cloned()) {
+        let trimmers = trimmers(places, &brace, stock.mass)?;
+        out.extend(trimmers);
+    }
+    Ok(out)
+}
+
+/// Trimmers lie in a channel as deep as that of their braces, straight, cut square, loose.
+fn trimmers(places: &TrimmerPlaces, brace: &CutRow, mass: f64) -> Result<Vec<CutRow>, NotFinite> {
+    let n = |value: f64| Finite::new(value, "cut list");
+    let length = n(places.length())?;
+    let one = |(i, x): (usize, &f64)| {
+        Ok(CutRow {
+            mark: format!("T{}", i + 1),
+            along: n(places.ends[0])?,
+            across: Some(n(*x)?),
+            between: places.between.map(mark).to_vec(),
+            cut_length: length,
+            finished_length: length,
+            trim: n(0.0)?,
+            end_angle: n(0.0)?,
+            holes_each_end: 0,
+            hole: None,
+            hole_from_end: None,
+            mass: n(mass * places.length())?,
+            stations: Vec::new(),
+            glue_area: n(0.0)?,
+            glue_volume: n(0.0)?,
+            ..brace.clone()
+        })
+    };
+    places.across.iter().enumerate().map(one).collect()
 }

@@ -17,6 +17,7 @@ mod rows;
 mod screen;
 mod search;
 mod stock;
+mod trimmers;
 mod words;
 
 #[cfg(test)]
@@ -26,6 +27,7 @@ pub use alone::{AloneDocument, AloneQuestion, size_alone};
 pub use cut_list::CutRow;
 pub use document::{CandidateRow, Searched, SizeDocument, StaysOver, Without};
 pub use first_by::FirstBy;
+pub use trimmers::Trimmers;
 
 use super::check::{AskError, CheckOptions, check};
 use crate::check::{Bracing, CheckDocument, NotFinite};
@@ -59,6 +61,8 @@ pub struct SizeOptions {
     pub cover: Option<Length>,
     /// Depth of the tube at most.
     pub max_depth: Option<Length>,
+    /// Whether trimmers between braces are tried.
+    pub trimmers: Trimmers,
     /// What comes first.
     pub first_by: FirstBy,
 }
@@ -97,6 +101,7 @@ pub enum SizeError {
 struct Room<'a> {
     stock: Vec<Stock<'a>>,
     counts: Vec<usize>,
+    trimmers: Trimmers,
     cover: f64,
     max_depth: f64,
     /// Thinnest place of the core, m, where braces lie in it.
@@ -150,7 +155,7 @@ pub fn size(survey: &Survey, tables: &Tables, options: &SizeOptions) -> Result<S
     let list = if nothing_to_search(survey, &bare) {
         Vec::new()
     } else {
-        candidates(survey, tables, &room.stock, &room.counts, options.first_by)
+        candidates(survey, tables, &room, options.first_by)
     };
     let found = search(&field, list)?;
     answer::document(&field, &room, &bare, &found)
@@ -231,5 +236,5 @@ fn room<'a>(
     };
     let mut fitting = stock::on_hand(options, survey.family, tables)?;
     fitting.retain(|stock| stock.size[1] <= max_depth + 1e-9);
-    Ok(Room { stock: fitting, counts, cover, max_depth, core })
+    Ok(Room { stock: fitting, counts, trimmers: options.trimmers, cover, max_depth, core })
 }

@@ -16,9 +16,10 @@ use crate::check::{Context, Finding, Materials, springing_in, tube_strengths};
 use crate::loads::{Basis, Case, CaseKind, Factors, Term};
 use crate::model::{IdealRoof, Time, idealise};
 use crate::plate::{
-    BraceKind, CondensedRoof, GridSize, Kept, LaidBraces, NewBraces, PlateRoof, PlateShape, coupling, shape,
+    CondensedRoof, GridSize, Kept, Kinds, LaidBraces, NewBraces, PlateRoof, PlateShape, TrimmerLine,
+    coupling, shape,
 };
-use crate::survey::{Survey, Way};
+use crate::survey::{Survey, Trimmer, Way};
 
 /// What uses less than this share of the worst is not read (judged, no source; what is not read puts nothing aside).
 const READ: f64 = 0.5;
@@ -29,6 +30,7 @@ pub(super) struct Panel<'a> {
     /// Every candidate built in, in the order of the search.
     pub candidates: Vec<&'a Survey>,
     lines: Vec<f64>,
+    trimmer_lines: Vec<TrimmerLine>,
     /// Everybody who stands somewhere on one of them.
     pub people: Vec<PersonPlace>,
     /// Which of the people stand on each candidate.
@@ -48,10 +50,17 @@ impl<'a> Panel<'a> {
         size: GridSize,
     ) -> Result<Panel<'a>, String> {
         let mut lines: Vec<f64> = Vec::new();
+        let mut trimmer_lines: Vec<TrimmerLine> = Vec::new();
         let mut people: Vec<PersonPlace> = Vec::new();
         let mut standing = Vec::new();
         for with in &candidates {
             lines.extend(with.braces.iter().filter(|b| !b.existing).map(|b| b.along.value));
+            for trimmer in new_trimmers(with) {
+                let line = trimmer_line(with, trimmer);
+                if !trimmer_lines.contains(&line) {
+                    trimmer_lines.push(line);
+                }
+            }
             let mut own = Vec::new();
             if with.person.way != Way::Nobody {
                 let roof =
@@ -67,7 +76,7 @@ impl<'a> Panel<'a> {
         }
         lines.sort_by(f64::total_cmp);
         lines.dedup();
-        Ok(Panel { factors, candidates, lines, people, standing, size })
+        Ok(Panel { factors, candidates, lines, trimmer_lines, people, standing, size })
     }
 
     /// The roof without any candidate's braces, on a grid with all their lines, and its loads.
@@ -78,7 +87,9 @@ impl<'a> Panel<'a> {
     ) -> Result<(Job<'a>, IdealRoof, Arc<PlateShape>), String> {
         let mut job = Job::new(like, self.factors, "finished".to_owned(), self.people.clone());
         job.wanted.y.extend(&self.lines);
+        job.wanted.x.extend(self.trimmer_lines.iter().map(|t| t.x));
         let mut bare = ideal(like, variant)?;
+        bare.trimmers.truncate(like.trimmers.len() - new_trimmers(like).count());
         bare.braces.truncate(like.braces.iter().filter(|b| b.existing).count());
         let shape = Arc::new(shape(&bare, &job.wanted, self.size)?);
         Ok((job, bare, shape))
@@ -104,7 +115,7 @@ struct Tried {
     braces: NewBraces,
 }
 
-/// Braces of one kind ready in the three states of a panel.
+/// Members of some kinds ready in the three states of a panel.
 struct ReadyBraces {
     fresh: LaidBraces,
     aged: LaidBraces,
@@ -137,7 +148,7 @@ impl<'a> Condensed<'a> {
         // Whether a contact would have to pull is judged fresh.
         let inside = kept.without_walls();
         let condense = |plate: &PlateRoof, loads: &[_], kept: &Kept| {
-            CondensedRoof::new(plate, &panel.lines, coupling, loads, kept)
+            CondensedRoof::new(plate, (&panel.lines, &panel.trimmer_lines), coupling, loads, kept)
         };
         Ok(Condensed {
             panel,
@@ -152,15 +163,15 @@ impl<'a> Condensed<'a> {
 
     fn tried(&self, index: usize) -> Result<Tried, String> {
         let roof = ideal(self.panel.candidates[index], self.variant)?;
-        let braces = self.fresh.new_braces(&roof.braces)?;
+        let braces = self.fresh.new_braces(&roof)?;
         Ok(Tried { index, roof, braces })
     }
 
-    /// Makes braces of one kind ready for some candidates.
-    fn ready(&self, kind: &BraceKind, tried: &[Tried]) -> Result<ReadyBraces, String> {
-        let member = self.fresh.member(kind)?;
+    /// Makes members of some kinds ready for some candidates.
+    fn ready(&self, kinds: &Kinds, tried: &[Tried]) -> Result<ReadyBraces, String> {
         let sets: Vec<&NewBraces> = tried.iter().map(|t| &t.braces).collect();
-        let ready = |state: &CondensedRoof| state.ready(kind, &member, &sets);
+        let members = self.fresh.members(kinds, &sets)?;
+        let ready = |state: &CondensedRoof| state.ready(kinds, &members, &sets);
         Ok(ReadyBraces { fresh: ready(&self.fresh), aged: ready(&self.aged), hot: ready(&self.hot) })
     }
 
@@ -205,20 +216,23 @@ impl<'a> Condensed<'a> {
     /// Those of one kind of brace go together, so that it is made ready once.
     pub(super) fn findings(&self, indices: &[usize]) -> Vec<Result<Vec<Finding>, String>> {
         let mut out: BTreeMap<usize, Result<Vec<Finding>, String>> = BTreeMap::new();
-        let mut kinds: Vec<(BraceKind, Vec<Tried>)> = Vec::new();
+        let mut kinds: Vec<(Kinds, Vec<Tried>)> = Vec::new();
         for &index in indices {
             match self.tried(index) {
-                Ok(tried) => match kinds.iter_mut().find(|(kind, _)| *kind == tried.braces.kind) {
-                    Some((_, alike)) => alike.push(tried),
-                    None => kinds.push((tried.braces.kind, vec![tried])),
-                },
+                Ok(tried) => {
+                    match kinds.iter_mut().find_map(|(k, all)| k.take_in(&tried.braces.kinds).then_some(all))
+                    {
+                        Some(alike) => alike.push(tried),
+                        None => kinds.push((tried.braces.kinds, vec![tried])),
+                    }
+                }
                 Err(why) => {
                     out.insert(index, Err(why));
                 }
             }
         }
-        let found = |(kind, alike): &(BraceKind, Vec<Tried>)| -> Vec<(usize, Result<Vec<Finding>, String>)> {
-            let ready = self.ready(kind, alike);
+        let found = |(kinds, alike): &(Kinds, Vec<Tried>)| -> Vec<(usize, Result<Vec<Finding>, String>)> {
+            let ready = self.ready(kinds, alike);
             let one = |tried: &Tried| match &ready {
                 Ok(ready) => (tried.index, self.found(ready, tried)),
                 Err(why) => (tried.index, Err(why.clone())),
@@ -231,6 +245,16 @@ impl<'a> Condensed<'a> {
             .map(|index| out.remove(index).unwrap_or_else(|| Err("it was not tried".to_owned())))
             .collect()
     }
+}
+
+/// Trimmers of a candidate: one of their braces at least is new.
+fn new_trimmers(with: &Survey) -> impl Iterator<Item = &Trimmer> {
+    with.trimmers.iter().filter(|t| t.between.iter().any(|b| !with.braces[*b].existing))
+}
+
+fn trimmer_line(with: &Survey, trimmer: &Trimmer) -> TrimmerLine {
+    let [one, other] = trimmer.between.map(|b| with.braces[b].along.value);
+    TrimmerLine { x: trimmer.across.value, ends: [one.min(other), one.max(other)] }
 }
 
 fn ideal(with: &Survey, variant: Variant) -> Result<IdealRoof, String> {

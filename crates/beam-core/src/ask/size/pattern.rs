@@ -1,5 +1,6 @@
 //! How a candidate is built in: as the first new brace of the survey, else by stated defaults.
 
+use super::search::Candidate;
 use super::stock::Stock;
 use crate::check::Words;
 use crate::model::is_foam;
@@ -128,10 +129,11 @@ impl Pattern {
 
     /// What candidates must have in common to lie on one panel: their width, by which they lie from the opening; where
     /// slots stay open beside them, also the places of these.
-    pub(super) fn panel(&self, width: f64, along: &[f64]) -> Vec<u64> {
+    pub(super) fn panel(&self, candidate: &Candidate<'_>) -> Vec<u64> {
         let open = self.in_the_core() && self.sides == Sides::SlotLeftOpen;
-        let slots = along.iter().filter(|_| open);
-        std::iter::once(&width).chain(slots).map(|v| v.to_bits()).collect()
+        let trimmers = candidate.trimmers.iter().flat_map(|t| &t.across);
+        let slots = candidate.along.iter().chain(trimmers).filter(|_| open);
+        std::iter::once(&candidate.stock.size[0]).chain(slots).map(|v| v.to_bits()).collect()
     }
 
     /// Width of the glue bed on a face, m; 0 without glue.
@@ -154,17 +156,28 @@ impl Pattern {
         self.seat.as_ref()
     }
 
-    /// The survey with candidates in place of its new braces.
-    pub(super) fn built_in(&self, survey: &Survey, stock: &Stock<'_>, along: &[f64]) -> Survey {
-        let new = along.iter().enumerate().map(|(i, y)| self.brace(survey, stock, i, *y));
-        replaced(survey, new.collect())
+    /// The survey with a candidate in place of its new braces and their trimmers.
+    pub(super) fn built_in(&self, survey: &Survey, candidate: &Candidate<'_>) -> Survey {
+        let stock = &candidate.stock;
+        let new = candidate.along.iter().enumerate().map(|(i, y)| self.brace(survey, stock, i, *y));
+        let mut out = replaced(survey, new.collect());
+        let first = out.braces.len() - candidate.along.len();
+        if let Some(places) = &candidate.trimmers {
+            out.trimmers.extend(places.across.iter().map(|x| Trimmer {
+                between: places.between.map(|b| first + b),
+                across: si(*x),
+                section: stock.section(),
+                material: material(stock),
+            }));
+        }
+        out
     }
 
     fn brace(&self, survey: &Survey, stock: &Stock<'_>, index: usize, y: f64) -> Brace {
         Brace {
             name: mark(index),
             section: stock.section(),
-            material: MemberMaterial::Alloy(Box::new(stock.alloy.clone().into())),
+            material: material(stock),
             along: si(y),
             across: Interval { from: si(0.0), to: survey.roof.span },
             sits: self.sits,
@@ -201,6 +214,10 @@ pub(super) fn replaced(survey: &Survey, new: Vec<Brace>) -> Survey {
         .filter_map(|t| both(t).map(|between| Trimmer { between, ..t.clone() }))
         .collect();
     out
+}
+
+fn material(stock: &Stock<'_>) -> MemberMaterial {
+    MemberMaterial::Alloy(Box::new(stock.alloy.clone().into()))
 }
 
 /// Mark of a candidate's brace, from the front.

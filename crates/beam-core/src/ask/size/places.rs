@@ -14,19 +14,24 @@ pub(super) fn gaps(family: Family) -> [f64; 3] {
     }
 }
 
+/// The opening that braces lie beside: the unit's, or the first one.
+pub(super) fn braced_opening(survey: &Survey) -> Option<&Opening> {
+    survey.openings.get(survey.unit.as_ref().and_then(|u| u.opening).unwrap_or(0))
+}
+
+/// Width of the frame round an opening, m.
+pub(super) fn frame(opening: &Opening) -> f64 {
+    opening.frame.as_ref().map_or(0.0, |f| f.width.value)
+}
+
 /// Centre lines tried for so many braces of one width, each set from the front.
 ///
 /// Beside the unit's opening, or the first one: one brace on either side, two with one on each, a third in the middle
 /// of the longest stretch that is left. Without an opening: evenly spread.
 pub(super) fn arrangements(survey: &Survey, count: usize, width: f64) -> Vec<Vec<f64>> {
     let length = survey.roof.length.value;
-    let opening = survey.unit.as_ref().and_then(|u| u.opening).or(if survey.openings.is_empty() {
-        None
-    } else {
-        Some(0)
-    });
     let mut out: Vec<Vec<f64>> = Vec::new();
-    match opening.map(|o| &survey.openings[o]) {
+    match braced_opening(survey) {
         None => out.push((1..=count).map(|i| length * i as f64 / (count + 1) as f64).collect()),
         Some(opening) => {
             let hole = opening.patch.along;
@@ -70,7 +75,6 @@ fn is_clear(survey: &Survey, y: f64, width: f64) -> bool {
     let meets = |i: &Interval, more: f64| {
         y + half > i.from.value - more + SLACK && y - half < i.to.value + more - SLACK
     };
-    let frame = |o: &Opening| o.frame.as_ref().map_or(0.0, |f| f.width.value);
     y - half >= -SLACK
         && y + half <= survey.roof.length.value + SLACK
         && !survey.openings.iter().any(|o| meets(&o.patch.along, frame(o)))

@@ -65,6 +65,12 @@ pub(super) fn row(
             .iter()
             .map(|y| Finite::new(*y, "place of a brace"))
             .collect::<Result<_, _>>()?,
+        trimmers: candidate
+            .trimmers
+            .iter()
+            .flat_map(|t| &t.across)
+            .map(|x| Finite::new(*x, "place of a trimmer"))
+            .collect::<Result<_, _>>()?,
         mass: Finite::new(candidate.mass, "mass of braces")?,
         price: candidate.price.map(|p| Finite::new(p, "price of braces")).transpose()?,
         ratio: None,

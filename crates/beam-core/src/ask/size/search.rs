@@ -6,7 +6,8 @@ use super::pattern::Pattern;
 use super::places::arrangements;
 use super::screen::{Screened, finely, sort_out};
 use super::stock::{Stock, wall_is_listed};
-use super::{FirstBy, SizeError};
+use super::trimmers::{TrimmerPlaces, trimmers_beside};
+use super::{FirstBy, Room, SizeError};
 use crate::ask::bend::{BendOptions, bend};
 use crate::ask::check::{CheckOptions, check};
 use crate::ask::typed::TypedTube;
@@ -19,6 +20,8 @@ use section_tables::Tables;
 
 /// Candidates judged in full at most, before the search gives up.
 pub(super) const IN_FULL: usize = 24;
+/// Of those with trimmers, when one without was found.
+const IN_FULL_LIGHTER: usize = 6;
 /// Neighbours before the chosen one that are judged in full too, for the reason why not.
 const NEIGHBOURS: usize = 2;
 
@@ -28,7 +31,9 @@ pub(super) struct Candidate<'a> {
     pub stock: Stock<'a>,
     /// Centre lines from the front, m.
     pub along: Vec<f64>,
-    /// Mass of all of them along their curve, kg.
+    /// Trimmers between two of them.
+    pub trimmers: Option<TrimmerPlaces>,
+    /// Mass of all of them along their curve, kg, with trimmers.
     pub mass: f64,
     /// What the shop pays for that length; `None` without a price.
     pub price: Option<f64>,
@@ -53,8 +58,10 @@ pub(super) enum Judged {
 pub(super) struct Search<'a> {
     /// All tried, in their order.
     pub tried: Vec<(Candidate<'a>, Judged)>,
-    /// Index of the one that fails nothing which bracing changes.
+    /// Index of the one that fails nothing which bracing changes: without trimmers, where there is one.
     pub found: Option<usize>,
+    /// Index of one with trimmers that fails nothing either and comes before it.
+    pub with_trimmers: Option<usize>,
     /// How many there were to try.
     pub candidates: usize,
     pub in_full: usize,
@@ -78,20 +85,25 @@ pub(super) struct Field<'a> {
 pub(super) fn candidates<'a>(
     survey: &Survey,
     tables: &Tables,
-    tubes: &[Stock<'a>],
-    counts: &[usize],
+    room: &Room<'a>,
     first_by: FirstBy,
 ) -> Vec<Candidate<'a>> {
     let (span, rise) = (survey.roof.span, survey.roof.rise);
     let curve = Arc::new(span, rise).map_or(span.value, |arc| arc.length().value);
     let mut out: Vec<Candidate<'a>> = Vec::new();
-    for stock in tubes.iter().filter(|s| wall_is_listed(s.alloy, s.size[2])) {
+    let [plain, trimmed] = room.trimmers.tried();
+    for stock in room.stock.iter().filter(|s| wall_is_listed(s.alloy, s.size[2])) {
         let bendable = bendable(span, rise, stock, tables);
-        for &count in counts {
+        for &count in &room.counts {
             for along in arrangements(survey, count, stock.size[0]) {
-                let length = curve * along.len() as f64;
-                let (mass, price) = (stock.mass * length, stock.price.map(|p| p * length));
-                out.push(Candidate { stock: stock.clone(), along, mass, price, bendable });
+                let beside = trimmers_beside(survey, &along, stock.size[0]).filter(|_| trimmed).map(Some);
+                for trimmers in plain.then_some(None).into_iter().chain(beside) {
+                    let short: f64 = trimmers.iter().map(|t| t.length() * t.across.len() as f64).sum();
+                    let length = curve * along.len() as f64 + short;
+                    let (mass, price) = (stock.mass * length, stock.price.map(|p| p * length));
+                    let (stock, along) = (stock.clone(), along.clone());
+                    out.push(Candidate { stock, along, trimmers, mass, price, bendable });
+                }
             }
         }
     }
@@ -129,10 +141,7 @@ pub(super) fn search<'a>(field: &Field<'_>, candidates: Vec<Candidate<'a>>) -> R
         .iter()
         .enumerate()
         .filter(|(_, c)| c.bendable != Some(false))
-        .map(|(i, c)| {
-            let with = field.pattern.built_in(field.survey, &c.stock, &c.along);
-            (i, (field.pattern.panel(c.stock.size[0], &c.along), with))
-        })
+        .map(|(i, c)| (i, (field.pattern.panel(c), field.pattern.built_in(field.survey, c))))
         .unzip();
     let mut judged = vec![Judged::NotBendable; candidates.len()];
     for (&index, result) in able.iter().zip(sort_out(field.factors, &built)) {
@@ -140,8 +149,51 @@ pub(super) fn search<'a>(field: &Field<'_>, candidates: Vec<Candidate<'a>>) -> R
     }
     let count = candidates.len();
     let tried = candidates.into_iter().zip(judged).collect();
-    let mut out = Search { tried, found: None, candidates: count, in_full: 0, gave_up: false };
-    for (&index, (_, with)) in able.iter().zip(&built) {
+    let mut out =
+        Search { tried, found: None, with_trimmers: None, candidates: count, in_full: 0, gave_up: false };
+    let roofs: Vec<(usize, &Survey)> = able.into_iter().zip(built.iter().map(|(_, with)| with)).collect();
+    let trimmed: Vec<bool> = out.tried.iter().map(|(c, _)| c.trimmers.is_some()).collect();
+    let walk = |out: &mut Search<'_>, trimmers: bool, before: usize, most: usize| {
+        let roofs = roofs.iter().filter(|(i, _)| trimmed[*i] == trimmers && *i < before);
+        first_that_passes(field, out, roofs.copied(), most)
+    };
+    // The strength of trimmers' end joints is never checked: none of those can hold, and one that can comes first.
+    match walk(&mut out, false, count, IN_FULL)? {
+        Walked::Found(found) => {
+            out.found = Some(found);
+            if let Walked::Found(lighter) = walk(&mut out, true, found, IN_FULL_LIGHTER)? {
+                out.with_trimmers = Some(lighter);
+            }
+        }
+        Walked::None => match walk(&mut out, true, count, IN_FULL)? {
+            Walked::Found(found) => out.found = Some(found),
+            Walked::None => {}
+            Walked::GaveUp => out.gave_up = true,
+        },
+        Walked::GaveUp => out.gave_up = true,
+    }
+    if !out.gave_up {
+        neighbours(field, &mut out, &roofs)?;
+    }
+    Ok(out)
+}
+
+/// How a walk through candidates ended.
+enum Walked {
+    Found(usize),
+    None,
+    GaveUp,
+}
+
+/// The first of some candidates that fails nothing which bracing changes, judged in full; at most so many are.
+fn first_that_passes<'s>(
+    field: &Field<'_>,
+    out: &mut Search<'_>,
+    roofs: impl Iterator<Item = (usize, &'s Survey)>,
+    most: usize,
+) -> Result<Walked, SizeError> {
+    let before = out.in_full;
+    for (index, with) in roofs {
         let Judged::Screened(coarse) = &out.tried[index].1 else { continue };
         if coarse.put_aside() {
             continue;
@@ -152,17 +204,14 @@ pub(super) fn search<'a>(field: &Field<'_>, candidates: Vec<Candidate<'a>>) -> R
         if !passes {
             continue;
         }
-        if out.in_full == IN_FULL {
-            out.gave_up = true;
-            return Ok(out);
+        if out.in_full == before + most {
+            return Ok(Walked::GaveUp);
         }
-        if in_full(field, &mut out, index)? {
-            out.found = Some(index);
-            break;
+        if in_full(field, out, index, with)? {
+            return Ok(Walked::Found(index));
         }
     }
-    neighbours(field, &mut out)?;
-    Ok(out)
+    Ok(Walked::None)
 }
 
 impl Judged {
@@ -175,10 +224,9 @@ impl Judged {
 }
 
 /// The full check of the tried candidate of that index; whether it fails nothing that bracing changes.
-fn in_full(field: &Field<'_>, out: &mut Search<'_>, index: usize) -> Result<bool, SizeError> {
-    let (candidate, judged) = &mut out.tried[index];
-    let with = field.pattern.built_in(field.survey, &candidate.stock, &candidate.along);
-    let document = check(&with, field.tables, CheckOptions::default())?;
+fn in_full(field: &Field<'_>, out: &mut Search<'_>, index: usize, with: &Survey) -> Result<bool, SizeError> {
+    let judged = &mut out.tried[index].1;
+    let document = check(with, field.tables, CheckOptions::default())?;
     out.in_full += 1;
     let holds = fails(&document, field.beyond_bracing).is_empty()
         && !document.checks.is_empty()
@@ -189,28 +237,32 @@ fn in_full(field: &Field<'_>, out: &mut Search<'_>, index: usize) -> Result<bool
 }
 
 /// The nearest before it, and where nothing was found the one that came nearest, judged in full for their reasons.
-fn neighbours(field: &Field<'_>, out: &mut Search<'_>) -> Result<(), SizeError> {
-    let screened_only = |out: &Search<'_>, i: &usize| matches!(out.tried[*i].1, Judged::Screened(_));
-    let wanted: Vec<usize> = match out.found {
-        Some(found) => (0..found).rev().filter(|i| screened_only(out, i)).take(NEIGHBOURS).collect(),
+fn neighbours(field: &Field<'_>, out: &mut Search<'_>, roofs: &[(usize, &Survey)]) -> Result<(), SizeError> {
+    let trimmers = |i: usize| out.tried[i].0.trimmers.is_some();
+    let screened = |(i, _): &&(usize, &Survey)| matches!(out.tried[*i].1, Judged::Screened(_));
+    let wanted: Vec<(usize, &Survey)> = match out.found {
+        Some(found) => {
+            let alike = |(i, _): &&(usize, &Survey)| *i < found && trimmers(*i) == trimmers(found);
+            roofs.iter().rev().filter(alike).filter(screened).take(NEIGHBOURS).copied().collect()
+        }
         None if out.in_full > 0 => Vec::new(),
         None => {
-            let ratio = |i: &usize| match &out.tried[*i].1 {
+            let ratio = |i: usize| match &out.tried[i].1 {
                 Judged::Screened(s) => s.worst.as_ref().map_or(f64::INFINITY, |f| f.ratio),
                 _ => f64::INFINITY,
             };
-            (0..out.tried.len())
-                .filter(|i| screened_only(out, i))
-                .min_by(|a, b| ratio(a).total_cmp(&ratio(b)))
-                .into_iter()
-                .collect()
+            let nearest = roofs.iter().filter(screened).min_by(|a, b| ratio(a.0).total_cmp(&ratio(b.0)));
+            nearest.into_iter().copied().collect()
         }
     };
-    for index in wanted {
-        if in_full(field, out, index)? && out.found.is_none_or(|found| index < found) {
+    for (index, with) in wanted {
+        if in_full(field, out, index, with)? && out.found.is_none_or(|found| index < found) {
             // The coarse grid was too strict with it.
             out.found = Some(index);
         }
+    }
+    if out.found.is_some_and(|found| out.with_trimmers.is_some_and(|with| with > found)) {
+        out.with_trimmers = None;
     }
     Ok(())
 }

@@ -17,9 +17,15 @@ pub(super) fn described(row: &CandidateRow, field: &Field<'_>) -> String {
         Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
         None => String::new(),
     };
+    let trimmers: Vec<String> = row.trimmers.iter().map(|x| tape(x.get(), survey.family)).collect();
+    let trimmers = match &trimmers[..] {
+        [] => String::new(),
+        [one] => format!(", with a trimmer between them at {one} from the left wall"),
+        all => format!(", with trimmers between them at {} from the left wall", all.join(" and ")),
+    };
     let together = if row.count > 1 { " together" } else { "" };
     format!(
-        "{} of {}, {}, at {places} from the front mark, {}{together}",
+        "{} of {}, {}, at {places} from the front mark{trimmers}, {}{together}",
         number(row.count),
         row.tube,
         row.alloy,
@@ -36,6 +42,12 @@ fn number(n: usize) -> String {
         5 => "five".to_owned(),
         _ => n.to_string(),
     }
+}
+
+/// What the joints of a roof's trimmers must carry: what nobody has checked.
+pub(super) fn trimmer_joints(gaps: &[NotChecked]) -> Option<String> {
+    let joint = gaps.iter().find(|n| n.blocks && n.part.starts_with("trimmer"))?;
+    Some(format!("{}: {}", joint.part, joint.why))
 }
 
 /// What it uses.

@@ -6,13 +6,13 @@ use std::sync::Arc;
 use faer::Mat;
 
 use super::super::condense::Coupling;
-use super::super::lay::{OwnShares, Placed};
+use super::super::lay::{OwnShares, Placed, Tried};
 use super::super::member::Member;
 use super::super::{BraceLine, Candidate, CondensedPanel};
-use super::{Along, Grid, PlateRoof, Reader, nearest, plate_brace};
+use super::{Along, Grid, PlateRoof, Reader, nearest, plate_brace, plate_trimmer};
 use crate::loads::{Basis, BasisLoad};
-use crate::model::IdealBrace;
-use crate::response::{BraceForces, BracePlace, Layout, Response, SkinStress};
+use crate::model::{IdealBrace, IdealRoof};
+use crate::response::{BraceForces, BracePlace, Layout, Response, SkinStress, TrimmerPlace};
 
 /// Every so many pieces of a tried brace are read, and those at its ends.
 const EVERY: usize = 4;
@@ -122,13 +122,24 @@ fn unflat(layout: &Layout, row: &[f64]) -> Response {
 /// A roof in one state of its materials, condensed for a set of basis loads.
 pub(crate) struct CondensedRoof {
     panel: CondensedPanel,
-    /// Places of the lines on the grid.
+    /// Places of the lines of braces on the grid: the first lines of the panel.
     lines: Vec<f64>,
+    /// Those of trimmers, which follow.
+    trimmer_lines: Vec<TrimmerLine>,
     bases: Vec<Basis>,
     /// What is read of the roof itself.
     layout: Layout,
     grid: Grid,
+    /// Braces and trimmers of the roof itself.
     braces: usize,
+    trimmers: usize,
+}
+
+/// Where a trimmer may lie: from the line of one brace to that of another.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct TrimmerLine {
+    pub x: f64,
+    pub ends: [f64; 2],
 }
 
 /// A kind of brace: what is alike wherever it lies.
@@ -137,6 +148,25 @@ pub(crate) struct BraceKind {
     brace: super::Brace,
     /// Curvature that it is sprung in by, 1/m.
     sprung: f64,
+}
+
+/// The kinds of members that a set is made of: one of braces, and where there are trimmers, one of those.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Kinds {
+    brace: BraceKind,
+    trimmer: Option<super::Brace>,
+}
+
+impl Kinds {
+    /// Takes another set's kinds in where they are the same, as far as either has them; whether they were.
+    pub(crate) fn take_in(&mut self, other: &Kinds) -> bool {
+        let alike = self.brace == other.brace
+            && self.trimmer.is_none_or(|own| other.trimmer.is_none_or(|its| own == its));
+        if alike {
+            self.trimmer = self.trimmer.or(other.trimmer);
+        }
+        alike
+    }
 }
 
 /// What new braces take hold of: as little as serves all of them.
@@ -153,65 +183,97 @@ pub(crate) fn coupling(braces: impl IntoIterator<Item = IdealBrace>) -> Coupling
     out
 }
 
-/// Braces of one kind on lines of a condensed roof.
+/// Members with their own unknowns eliminated, the same in every state of the panel's materials: that of the braces, and
+/// those of trimmers by line of the panel.
+pub(crate) struct Members {
+    brace: Arc<Member>,
+    trimmers: BTreeMap<usize, Arc<Member>>,
+}
+
+/// Members of some kinds on lines of a condensed roof.
 pub(crate) struct LaidBraces {
-    kind: BraceKind,
+    kinds: Kinds,
     placed: Vec<Placed>,
 }
 
-/// Braces of a roof beside those of the condensed one.
+/// Braces and trimmers of a roof beside those of the condensed one.
 pub(crate) struct NewBraces {
-    pub(crate) kind: BraceKind,
-    /// Line and weight per length of each.
+    pub(crate) kinds: Kinds,
+    /// Line and weight per length of each brace.
     places: Vec<(usize, f64)>,
+    trimmers: Vec<NewTrimmer>,
+}
+
+/// One new trimmer.
+struct NewTrimmer {
+    /// Its line of the panel, and its weight per length.
+    place: (usize, f64),
+    /// Where it lies across.
+    x: f64,
+    /// The new braces that its ends are jointed to, by their order.
+    between: [usize; 2],
 }
 
 impl NewBraces {
-    /// The lines they lie on.
+    /// The lines of the panel that they lie on.
     pub(crate) fn lines(&self) -> impl Iterator<Item = usize> {
-        self.places.iter().map(|(line, _)| *line)
+        self.laid().map(|(line, _)| line)
+    }
+
+    /// Line and weight per length of each member, the braces first.
+    fn laid(&self) -> impl Iterator<Item = (usize, f64)> {
+        self.places.iter().copied().chain(self.trimmers.iter().map(|t| t.place))
     }
 }
 
 impl CondensedRoof {
-    /// Condenses a roof that holds no brace on these lines.
+    /// Condenses a roof that holds no member on these lines of braces and of trimmers.
     ///
     /// # Errors
     /// In words: a load with no panel under it, a line across an opening.
     pub(crate) fn new(
         plate: &PlateRoof,
-        lines: &[f64],
+        (lines, trimmers): (&[f64], &[TrimmerLine]),
         coupling: Coupling,
         loads: &[(Basis, BasisLoad)],
         kept: &Kept,
     ) -> Result<CondensedRoof, String> {
         let grid = &plate.makes.grid;
-        let ends = [grid.x()[0], grid.x()[grid.x().len() - 1]];
+        let whole = [grid.x()[0], grid.x()[grid.x().len() - 1]];
         let lines: Vec<f64> = lines.iter().map(|y| nearest(grid.y(), *y)).collect();
-        let places: Vec<BraceLine> =
-            lines.iter().map(|&line| BraceLine { along: Along::X, line, ends }).collect();
+        let trimmer_lines: Vec<TrimmerLine> = trimmers
+            .iter()
+            .map(|t| TrimmerLine { x: nearest(grid.x(), t.x), ends: t.ends.map(|y| nearest(grid.y(), y)) })
+            .collect();
+        let across = |&line: &f64| (BraceLine { along: Along::X, line, ends: whole }, coupling);
+        let along =
+            |t: &TrimmerLine| (BraceLine { along: Along::Y, line: t.x, ends: t.ends }, Coupling::Loose);
+        let places: Vec<(BraceLine, Coupling)> =
+            lines.iter().map(across).chain(trimmer_lines.iter().map(along)).collect();
         let vectors = loads.iter().map(|(_, load)| plate.vector(load)).collect::<Result<Vec<_>, String>>()?;
         let read = |r: &super::Response<'_>| kept.read(plate, r);
-        let panel = CondensedPanel::reading(&plate.system, &places, coupling, &vectors, read)
-            .map_err(|e| e.to_string())?;
+        let panel =
+            CondensedPanel::reading(&plate.system, &places, &vectors, read).map_err(|e| e.to_string())?;
         Ok(CondensedRoof {
             panel,
             lines,
+            trimmer_lines,
             bases: loads.iter().map(|(b, _)| *b).collect(),
             layout: kept.layout(plate),
             grid: grid.clone(),
             braces: plate.braces.len(),
+            trimmers: plate.trimmers.len(),
         })
     }
 
-    /// The braces that a roof has beside those of the condensed one.
+    /// The braces and trimmers that a roof has beside those of the condensed one.
     ///
     /// # Errors
-    /// In words: a brace on no line, braces of several kinds, none at all.
-    pub(crate) fn new_braces(&self, braces: &[IdealBrace]) -> Result<NewBraces, String> {
+    /// In words: a member on no line, members of several kinds, none at all.
+    pub(crate) fn new_braces(&self, roof: &IdealRoof) -> Result<NewBraces, String> {
         let mut kind: Option<BraceKind> = None;
         let mut places = Vec::new();
-        for ideal in braces.iter().skip(self.braces) {
+        for ideal in roof.braces.iter().skip(self.braces) {
             let brace = plate_brace(ideal, &self.grid);
             let line = self.lines.iter().position(|y| *y == brace.line);
             places.push((
@@ -224,21 +286,58 @@ impl CondensedRoof {
             }
             kind = Some(own);
         }
-        Ok(NewBraces { kind: kind.ok_or("no brace to lay")?, places })
+        let mut trimmer_kind: Option<super::Brace> = None;
+        let mut trimmers = Vec::new();
+        for ideal in roof.trimmers.iter().skip(self.trimmers) {
+            let trimmer = plate_trimmer(ideal, &self.grid);
+            let line = TrimmerLine { x: trimmer.line, ends: trimmer.ends };
+            let off = || format!("{} lies on no line of the panel", ideal.name);
+            let at = self.trimmer_lines.iter().position(|t| *t == line).ok_or_else(off)?;
+            let brace = |y: f64| places.iter().position(|(line, _)| self.lines[*line] == y).ok_or_else(off);
+            let own = super::Brace { line: 0.0, ends: [0.0; 2], ..trimmer };
+            if trimmer_kind.is_some_and(|kind| kind != own) {
+                return Err(format!("{} is unlike the others", ideal.name));
+            }
+            trimmer_kind = Some(own);
+            trimmers.push(NewTrimmer {
+                place: (self.lines.len() + at, ideal.weight),
+                x: ideal.x,
+                between: [brace(line.ends[0])?, brace(line.ends[1])?],
+            });
+        }
+        let kinds = Kinds { brace: kind.ok_or("no brace to lay")?, trimmer: trimmer_kind };
+        Ok(NewBraces { kinds, places, trimmers })
     }
 
-    /// A brace of one kind with its own unknowns eliminated: the same in every state of the panel's materials.
+    /// Members of some kinds with their own unknowns eliminated, for the lines that sets of them use: the same in every
+    /// state of the panel's materials.
     ///
     /// # Errors
-    /// In words: a brace that is not stiff.
-    pub(crate) fn member(&self, kind: &BraceKind) -> Result<Arc<Member>, String> {
-        let candidate = Candidate { brace: kind.brace, free_axial: 0.0, free_curvature: kind.sprung };
+    /// In words: a member that is not stiff.
+    pub(crate) fn members(&self, kinds: &Kinds, sets: &[&NewBraces]) -> Result<Members, String> {
+        let BraceKind { brace, sprung } = kinds.brace;
+        let candidate = |brace, free_curvature| Candidate { brace, free_axial: 0.0, free_curvature };
         let read: Vec<usize> = self.read_pieces().collect();
-        self.panel.member(0, candidate, &read).map(Arc::new).map_err(|e| e.to_string())
+        let member = |line: usize, candidate, read: &[usize]| {
+            self.panel.member(line, candidate, read).map(Arc::new).map_err(|e| e.to_string())
+        };
+        let mut trimmers: BTreeMap<usize, Arc<Member>> = BTreeMap::new();
+        for at in sets.iter().flat_map(|set| set.trimmers.iter().map(|t| t.place.0)) {
+            let (Some(kind), false) = (kinds.trimmer, trimmers.contains_key(&at)) else { continue };
+            let ends = |at: usize| self.trimmer_lines[at - self.lines.len()].ends;
+            // On the other side of the opening lies the same member.
+            let alike = trimmers.iter().find(|(other, _)| ends(**other) == ends(at)).map(|(_, m)| m.clone());
+            let made = match alike {
+                Some(member) => member,
+                None => member(at, candidate(kind, 0.0), &self.trimmer_pieces(at).collect::<Vec<_>>())?,
+            };
+            trimmers.insert(at, made);
+        }
+        Ok(Members { brace: member(0, candidate(brace, sprung), &read)?, trimmers })
     }
 
-    /// Makes braces of one kind ready on every line that a set of them uses.
-    pub(crate) fn ready(&self, kind: &BraceKind, member: &Arc<Member>, sets: &[&NewBraces]) -> LaidBraces {
+    /// Makes members ready on every line that a set of them uses.
+    pub(crate) fn ready(&self, kinds: &Kinds, members: &Members, sets: &[&NewBraces]) -> LaidBraces {
         let mut beside: BTreeMap<usize, BTreeSet<usize>> = BTreeMap::new();
         for set in sets {
             for (at, line) in set.lines().enumerate() {
@@ -246,12 +345,13 @@ impl CondensedRoof {
             }
         }
         let one = |(line, beside): (usize, BTreeSet<usize>)| {
-            self.panel.place(line, member.clone(), &beside.into_iter().collect::<Vec<_>>())
+            let member = members.trimmers.get(&line).unwrap_or(&members.brace).clone();
+            self.panel.place(line, member, &beside.into_iter().collect::<Vec<_>>())
         };
-        LaidBraces { kind: *kind, placed: beside.into_iter().map(one).collect() }
+        LaidBraces { kinds: *kinds, placed: beside.into_iter().map(one).collect() }
     }
 
-    /// What is read with new braces in.
+    /// What is read with new members in.
     pub(crate) fn layout(&self, braces: &NewBraces) -> Layout {
         let mut layout = self.layout.clone();
         let x = self.grid.x();
@@ -261,6 +361,11 @@ impl CondensedRoof {
             }
             layout.ends.push(brace);
         }
+        for (trimmer, new) in (self.trimmers..).zip(&braces.trimmers) {
+            let place = |y: f64| TrimmerPlace { trimmer, x: new.x, y };
+            let pieces = self.trimmer_nodes(new.place.0).windows(2).map(|y| [y[0], y[1]]);
+            layout.trimmers.extend(pieces.flatten().map(place));
+        }
         layout
     }
 
@@ -269,19 +374,32 @@ impl CondensedRoof {
         (0..pieces).filter(move |p| p % EVERY == 0 || p + 1 == pieces)
     }
 
-    /// Responses to the basis loads wanted, of those that it is condensed for, with new braces in that were made ready.
+    /// Grid lines that a trimmer's line of the panel runs through, ends and all.
+    fn trimmer_nodes(&self, line: usize) -> &[f64] {
+        let [from, to] = self.trimmer_lines[line - self.lines.len()].ends;
+        let y = self.grid.y();
+        &y[y.partition_point(|v| *v < from)..y.partition_point(|v| *v <= to)]
+    }
+
+    /// Every piece of a trimmer is read.
+    fn trimmer_pieces(&self, line: usize) -> std::ops::Range<usize> {
+        0..self.trimmer_nodes(line).len() - 1
+    }
+
+    /// Responses to the basis loads wanted, of those that it is condensed for, with new members in that were made ready.
     ///
     /// # Errors
-    /// In words: a stiffness that is no number, a brace that is not ready.
+    /// In words: a stiffness that is no number, a member that is not ready.
     pub(crate) fn with(
         &self,
         ready: &LaidBraces,
         braces: &NewBraces,
         wanted: &BTreeSet<Basis>,
     ) -> Result<BTreeMap<Basis, Response>, String> {
-        let find = |line: usize| ready.placed.iter().find(|p| p.line == line).ok_or("a brace is not ready");
-        let laid = (braces.places.iter())
-            .map(|(line, weight)| Ok((find(*line)?, *weight)))
+        let find = |line: usize| ready.placed.iter().find(|p| p.line == line).ok_or("a member is not ready");
+        let laid = braces
+            .laid()
+            .map(|(line, weight)| Ok((find(line)?, weight)))
             .collect::<Result<Vec<_>, &str>>()?;
         let share = |basis: &Basis| -> OwnShares {
             [*basis == Basis::Sprung, *basis == Basis::SelfWeight].map(|own| f64::from(u8::from(own)))
@@ -290,31 +408,70 @@ impl CondensedRoof {
             self.bases.iter().copied().enumerate().filter(|(_, b)| wanted.contains(b)).collect();
         let loads: Vec<(usize, OwnShares)> = asked.iter().map(|(k, b)| (*k, share(b))).collect();
         let tried = self.panel.lay(&laid, &loads).map_err(|e| e.to_string())?;
-        let column = |of: &Mat<f64>, k: usize| -> Vec<f64> { of.col(k).iter().copied().collect() };
-        let below = if ready.kind.brace.is_below() { 1.0 } else { -1.0 };
         let response = |k: usize| {
             let mut out = unflat(&self.layout, &column(&tried.outputs, k));
-            for ((placed, _), (forces, pushes)) in laid.iter().zip(tried.forces.iter().zip(&tried.pushes)) {
-                let pieces = placed.member.pieces(&column(forces, k));
-                for piece in &pieces {
-                    let flow = piece.slip_flow.unwrap_or([0.0; 2]);
-                    out.braces.extend(piece.moment.into_iter().zip(flow).map(|(moment, flow)| BraceForces {
-                        axial: piece.axial,
-                        moment,
-                        shear: piece.shear,
-                        flow,
-                        torsion: piece.torsion,
-                    }));
-                }
-                if let (Some(first), Some(last)) = (pieces.first(), pieces.last()) {
-                    out.ends.push([first.shear, -last.shear]);
-                }
-                if ready.kind.brace.may_part() {
-                    out.pushes.extend(pushes.col(k).iter().map(|p| below * p));
-                }
+            let pieces = |at: usize| laid[at].0.member.pieces(&column(&tried.forces[at], k));
+            for at in 0..braces.places.len() {
+                read_brace(&mut out, &pieces(at));
             }
+            for at in braces.places.len()..laid.len() {
+                out.trimmers.extend(pieces(at).into_iter().flat_map(|piece| {
+                    let of = |moment| BraceForces { moment, shear: piece.shear, ..BraceForces::default() };
+                    piece.moment.map(of)
+                }));
+            }
+            out.pushes.extend(self.pushes(&ready.kinds, braces, &tried, k));
             out
         };
         Ok(asked.iter().enumerate().map(|(k, (_, basis))| (*basis, response(k))).collect())
+    }
+
+    /// What the contacts of new members push, those of the braces first. A brace that may part is pressed against the
+    /// panel, or drawn off it, by what the joints of trimmers hang on it too.
+    fn pushes(&self, kinds: &Kinds, braces: &NewBraces, tried: &Tried, k: usize) -> Vec<f64> {
+        let side = |below: bool| if below { 1.0 } else { -1.0 };
+        let brace = &kinds.brace.brace;
+        let count = braces.places.len();
+        let mut out: Vec<Vec<f64>> = Vec::new();
+        if brace.may_part() {
+            let below = side(brace.is_below());
+            out.extend(tried.pushes[..count].iter().map(|p| p.col(k).iter().map(|v| below * v).collect()));
+        }
+        let Some(trimmer) = kinds.trimmer else { return out.concat() };
+        let below = side(trimmer.is_below());
+        for (at, new) in (count..).zip(&braces.trimmers) {
+            let x = nearest(self.grid.x(), new.x);
+            let node = self.grid.x().partition_point(|v| *v < x);
+            if brace.may_part() && brace.is_below() == trimmer.is_below() {
+                for (end, between) in new.between.into_iter().enumerate() {
+                    // Between its ends every node of a brace is a contact.
+                    let contact = node.checked_sub(1).and_then(|c| out[between].get_mut(c));
+                    contact.into_iter().for_each(|p| *p += below * tried.joints[at][(end, k)]);
+                }
+            }
+            out.push(tried.pushes[at].col(k).iter().map(|v| below * v).collect());
+        }
+        out.concat()
+    }
+}
+
+fn column(of: &Mat<f64>, k: usize) -> Vec<f64> {
+    of.col(k).iter().copied().collect()
+}
+
+/// Adds the forces in a new brace, and what its ends bear.
+fn read_brace(out: &mut Response, pieces: &[super::super::BraceForces]) {
+    for piece in pieces {
+        let flow = piece.slip_flow.unwrap_or([0.0; 2]);
+        out.braces.extend(piece.moment.into_iter().zip(flow).map(|(moment, flow)| BraceForces {
+            axial: piece.axial,
+            moment,
+            shear: piece.shear,
+            flow,
+            torsion: piece.torsion,
+        }));
+    }
+    if let (Some(first), Some(last)) = (pieces.first(), pieces.last()) {
+        out.ends.push([first.shear, -last.shear]);
     }
 }

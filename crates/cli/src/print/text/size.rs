@@ -1,6 +1,6 @@
 //! The answer of `size`: words first, then those tried, what to cut, and what it rests on.
 
-use beam_core::ask::{AloneDocument, CandidateRow, SizeDocument};
+use beam_core::ask::{AloneDocument, CandidateRow, CutRow, SizeDocument, Trimmers};
 use beam_core::check::Verdict;
 use beam_core::quantity::{Family, percent, sag, significant, tape, weight};
 
@@ -88,8 +88,13 @@ fn head(page: &mut Page, document: &SizeDocument, family: Family) {
     let searched = &document.searched;
     if searched.candidates > 0 {
         let counts: Vec<String> = searched.counts.iter().map(ToString::to_string).collect();
+        let trimmers = match searched.trimmers {
+            Trimmers::Both => ", without trimmers and with them",
+            Trimmers::With => ", with trimmers",
+            Trimmers::Without => "",
+        };
         let told = format!(
-            "{} tubes up to {} deep in {}, {} at a time: {} ways to brace, {} tried, {} of them judged in full",
+            "{} tubes up to {} deep in {}, {} at a time{trimmers}: {} ways to brace, {} tried, {} of them judged in full",
             searched.tubes.len(),
             tape(searched.max_depth.get(), family),
             searched.alloys.join(" and "),
@@ -109,7 +114,7 @@ fn cut_list(page: &mut Page, document: &SizeDocument, family: Family) {
         ("mark", Set::Left),
         ("tube", Set::Words),
         ("alloy", Set::Words),
-        ("along", Set::Right),
+        ("centre line", Set::Right),
         ("cut", Set::Right),
         ("finished", Set::Right),
         ("weight", Set::Right),
@@ -119,7 +124,10 @@ fn cut_list(page: &mut Page, document: &SizeDocument, family: Family) {
             row.mark.clone(),
             row.tube.clone(),
             row.alloy.clone(),
-            tape(row.along.get(), family),
+            match row.across {
+                Some(across) => format!("{} across", tape(across.get(), family)),
+                None => format!("{} along", tape(row.along.get(), family)),
+            },
             tape(row.cut_length.get(), family),
             tape(row.finished_length.get(), family),
             weight(row.mass.get(), family),
@@ -169,6 +177,18 @@ fn cut_list(page: &mut Page, document: &SizeDocument, family: Family) {
             ),
         );
     }
+    let trimmers: Vec<&CutRow> = document.cut_list.iter().filter(|row| row.across.is_some()).collect();
+    if let Some(trimmer) = trimmers.first() {
+        let marks: Vec<&str> = trimmers.iter().map(|row| row.mark.as_str()).collect();
+        line(
+            "Trimmers",
+            format!(
+                "{}: straight, cut square, from face to face of {}, in channels of the same size; no holes and no glue, for the joints at their ends are not described",
+                marks.join(" and "),
+                trimmer.between.join(" and ")
+            ),
+        );
+    }
     if !first.stations.is_empty() {
         let marks: Vec<String> = first
             .stations
@@ -191,33 +211,41 @@ fn candidates(page: &mut Page, document: &SizeDocument, family: Family) {
         "Nearest of those tried, each at its best place, {} first",
         document.searched.first_by.word()
     ));
-    let mut table = Table::new(&[
-        ("weight", Set::Right),
-        ("braces", Set::Words),
-        ("along", Set::Words),
-        ("sag later", Set::Right),
-        ("uses", Set::Right),
-        ("judged", Set::Words),
-        ("why not", Set::Words),
-    ]);
-    for row in rows {
-        table.row([
-            row.measured(family, document.searched.currency.as_deref()),
-            format!("{} of {}, {}", row.count, row.tube, row.alloy),
-            row.along.iter().map(|y| tape(y.get(), family)).collect::<Vec<_>>().join("; "),
-            row.sag.map_or_else(|| "-".to_owned(), |s| sag(s.get(), family)),
-            row.ratio.map_or_else(|| "-".to_owned(), |r| percent(r.get())),
-            judged(row),
-            row.why_not.clone().unwrap_or_else(|| "nothing checked fails".to_owned()),
-        ]);
+    let weights: Vec<String> =
+        rows.iter().map(|row| row.measured(family, document.searched.currency.as_deref())).collect();
+    let width = weights.iter().map(|w| w.chars().count()).max().unwrap_or(0);
+    for (row, weight) in rows.iter().zip(&weights) {
+        let is_chosen = document.chosen.as_ref().is_some_and(|chosen| chosen == *row);
+        let places = row.along.iter().map(|y| tape(y.get(), family)).collect::<Vec<_>>().join(" and ");
+        let numbers = [
+            row.ratio.map(|r| format!("uses {}", percent(r.get()))),
+            row.sag.map(|s| format!("sags {} in the end", sag(s.get(), family))),
+        ];
+        let numbers: Vec<String> = numbers.into_iter().flatten().collect();
+        let verdict = if is_chosen { "the one chosen" } else { judged(row) };
+        let head = format!(
+            "{} at {places}: {}",
+            braces(row),
+            [&[verdict.to_owned()][..], &numbers].concat().join(", ")
+        );
+        let why = row.why_not.clone().unwrap_or_else(|| "nothing that was checked fails".to_owned());
+        page.labelled(weight, width, &[&head, &why]);
     }
-    page.table(&table);
 }
 
-fn judged(row: &CandidateRow) -> String {
+fn braces(row: &CandidateRow) -> String {
+    let trimmers = match row.trimmers.len() {
+        0 => "",
+        1 => ", and a trimmer,",
+        _ => ", and trimmers,",
+    };
+    format!("{} of {}, {}{trimmers}", row.count, row.tube, row.alloy)
+}
+
+fn judged(row: &CandidateRow) -> &'static str {
     match (row.in_full, row.put_aside) {
-        (true, _) => row.verdict.words().to_owned(),
-        (false, true) => "put aside".to_owned(),
-        (false, false) => "roughly".to_owned(),
+        (true, _) => row.verdict.words(),
+        (false, true) => "put aside",
+        (false, false) => "roughly",
     }
 }

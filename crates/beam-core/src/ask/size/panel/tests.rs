@@ -1,10 +1,10 @@
 //! A condensed panel against the same roof solved as a whole with the braces in, on the same grid.
 
-use super::super::FirstBy;
 use super::super::pattern::Pattern;
 use super::super::screen::first_variant;
 use super::super::search::candidates;
-use super::super::tests::{stock, theatre};
+use super::super::tests::{room, stock, theatre};
+use super::super::{FirstBy, Trimmers};
 use super::*;
 use crate::check::Bond;
 use crate::response::{BraceForces, Layout, Response};
@@ -75,6 +75,12 @@ fn agree(what: &str, (layout, found): (&Layout, &Response), (all, whole): (&Layo
             });
         near(&format!("braces, {what}"), &forces.collect::<Vec<_>>());
     }
+    assert_eq!(layout.trimmers, all.trimmers, "{what}");
+    let picks: [fn(&BraceForces) -> f64; 2] = [|f| f.moment, |f| f.shear];
+    for pick in picks {
+        let forces = found.trimmers.iter().zip(&whole.trimmers).map(|(f, w)| (pick(f), pick(w)));
+        near(&format!("trimmers, {what}"), &forces.collect::<Vec<_>>());
+    }
     let ends = found.ends.iter().flatten().copied().zip(whole.ends.iter().flatten().copied());
     near(&format!("ends, {what}"), &ends.collect::<Vec<_>>());
     // A couple has no sum: rounding is measured by 1 N.
@@ -100,7 +106,11 @@ fn a_random_sample_agrees_with_whole_roofs_bonded_and_loose() {
     let factors = Factors::of(&survey, tables).unwrap();
     let pattern = Pattern::of(&survey, tables).unwrap();
     let tubes = ["1-1/2 x 1-1/2 x 1/16", "1-1/2 x 1-1/2 x 1/8"].map(|t| stock(t, "6061-T6"));
-    let list = candidates(&survey, tables, &tubes, &[1, 2, 3], FirstBy::Weight);
+    let list = candidates(&survey, tables, &room(&tubes, &[1, 2, 3], Trimmers::Both), FirstBy::Weight);
+    let of = |trimmers: bool| -> Vec<usize> {
+        (0..list.len()).filter(|i| list[*i].trimmers.is_some() == trimmers).collect()
+    };
+    let kinds = [of(false), of(true)];
     let brackets = [
         (Bond::Full, Materials::Low, Formed::Bent),
         (Bond::None, Materials::High, Formed::Bent),
@@ -109,8 +119,7 @@ fn a_random_sample_agrees_with_whole_roofs_bonded_and_loose() {
     // Drawn by a linear congruential generator (multiplier 16807, Park and Miller 1988).
     let mut seed = 2026_usize;
     for (bond, materials, formed) in brackets {
-        let mut built: Vec<Survey> =
-            list.iter().map(|c| pattern.built_in(&survey, &c.stock, &c.along)).collect();
+        let mut built: Vec<Survey> = list.iter().map(|c| pattern.built_in(&survey, c)).collect();
         let new = built.iter_mut().flat_map(|s| s.braces.iter_mut().filter(|b| !b.existing));
         new.for_each(|brace| brace.formed = formed);
         let first = first_variant(&built[0]);
@@ -118,13 +127,14 @@ fn a_random_sample_agrees_with_whole_roofs_bonded_and_loose() {
         let variant = Variant { bond, materials, ..first };
         let condensed = Condensed::new(&panel, variant).unwrap();
         let (job, _, shape) = panel.bare(panel.candidates[0], variant).unwrap();
-        for _ in 0..3 {
+        for draw in 0..4 {
             seed = seed * 16_807 % 2_147_483_647;
-            let index = seed % built.len();
+            let kind = &kinds[draw % 2];
+            let index = kind[seed % kind.len()];
             let tried = condensed.tried(index).unwrap();
-            let kind = tried.braces.kind;
+            let kinds = tried.braces.kinds;
             let all = [tried];
-            let ready = condensed.ready(&kind, &all).unwrap();
+            let ready = condensed.ready(&kinds, &all).unwrap();
             let [tried] = all;
             let roof = &tried.roof;
             let solved = condensed.solved(&ready, &tried, &condensed.cases_of(&tried)).unwrap();
