@@ -9,7 +9,7 @@
 
 use super::context::{Context, basis};
 use super::finding::{Check, Finding};
-use super::foot::{FootPlace, at, board_plate, foam, skin_plate, weight};
+use super::foot::{FootPlace, at, below, board_plate, foam, skin_plate, weight};
 use crate::loads::Footing;
 use crate::local::{Below, FootCase, Layer, Patch, PlateD, dent_at_edge, indent};
 use crate::model::{Rect, Time, strengths};
@@ -104,12 +104,15 @@ fn bending(
     let mut keep = |along: f64, across: f64| {
         most = [most[0].max(along), most[1].max(across)];
     };
+    let under = below(context, place)?;
     for (across, along) in [(a, b), (b, a)] {
         let patch = Patch { load, across, along };
-        let middle = indent(&FootCase { plates: &plates, foam: layer, below: Below::Rigid, patch })
-            .map_err(|e| e.to_string())?;
-        let m = middle.moments.last().ok_or("no board lies there")?;
-        keep(m.sagging_x.max(m.hogging_x), m.sagging_y.max(m.hogging_y));
+        for below in [under, Below::Rigid] {
+            let middle = indent(&FootCase { plates: &plates, foam: layer, below, patch })
+                .map_err(|e| e.to_string())?;
+            let m = middle.moments.last().ok_or("no board lies there")?;
+            keep(m.sagging_x.max(m.hogging_x), m.sagging_y.max(m.hogging_y));
+        }
         let side = dent_at_edge(board, &layer, Below::Rigid, patch, 0.0).map_err(|e| e.to_string())?;
         keep(side.moment_across, side.moment_along);
         let end =

@@ -182,3 +182,75 @@ impl Modes {
         self.half_sum(&Self { ww: -o.ww, wu: -o.wu, uu: -o.uu, sh: -o.sh })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use approx::assert_relative_eq;
+
+    /// Against the layer's equations integrated through its depth (plane strain, matrix exponential, scipy): E 1, depth 1.
+    #[test]
+    fn pinch_and_sway_match_the_integrated_layer() {
+        // nu, xi; sinking, both, along the wave: pinch, then sway.
+        for (nu, xi, pinch, sway) in [
+            (
+                0.1,
+                0.3,
+                [2.041_829_444, -0.031_270_573, 0.045_260_729],
+                [0.020_386_565, 0.135_799_036, 0.919_691_074],
+            ),
+            (
+                0.1,
+                1.0,
+                [2.024_499_101, -0.026_464_860, 0.432_336_373],
+                [0.219_127_688, 0.434_908_800, 1.026_107_994],
+            ),
+            (
+                0.1,
+                3.0,
+                [2.357_504_101, 0.593_382_007, 1.931_487_459],
+                [1.532_508_759, 1.034_170_241, 1.870_525_055],
+            ),
+            (
+                0.3,
+                0.3,
+                [2.663_056_820, -0.165_720_073, 0.059_031_323],
+                [0.017_270_601, 0.114_769_653, 0.779_121_818],
+            ),
+            (
+                0.3,
+                1.0,
+                [2.455_437_658, -0.365_469_101, 0.524_364_278],
+                [0.187_732_931, 0.362_985_452, 0.879_095_942],
+            ),
+            (
+                0.3,
+                3.0,
+                [2.378_701_827, 0.154_614_503, 1.948_854_615],
+                [1.392_890_823, 0.768_838_515, 1.700_112_426],
+            ),
+        ] {
+            let (p, s) = Modes::of(&Layer { e: 1.0, nu, depth: 1.0 }, xi);
+            for (mode, [ww, wu, uu]) in [(p, pinch), (s, sway)] {
+                assert_relative_eq!(mode.ww, ww, max_relative = 1e-7);
+                assert_relative_eq!(mode.wu, wu, max_relative = 1e-7);
+                assert_relative_eq!(mode.uu, uu, max_relative = 1e-7);
+            }
+        }
+    }
+
+    /// A lower skin too stiff to move is a bed that does not move (the face glued to it neither).
+    #[test]
+    fn a_lower_skin_that_is_stiff_is_a_rigid_bed() {
+        let foam = Layer { e: 5e6, nu: 0.1, depth: 0.04 };
+        let stiff = PlateD { over: 0.001, ..PlateD::thin(1e9, 1e9, 1e8, 4e8) };
+        let (on, rigid) =
+            (Bed::new(&foam, Below::Skin(stiff)).unwrap(), Bed::new(&foam, Below::Rigid).unwrap());
+        for (xi, eta) in [(30.0, 40.0), (100.0, 0.0), (10.0, 200.0)] {
+            let (a, b) = (on.at(xi, eta).face, rigid.at(xi, eta).face);
+            assert_relative_eq!(a[(0, 0)], b[(0, 0)], max_relative = 1e-3);
+            assert_relative_eq!(a[(0, 1)], b[(0, 1)], max_relative = 1e-3);
+            assert_relative_eq!(a[(1, 1)], b[(1, 1)], max_relative = 1e-3);
+        }
+    }
+}
