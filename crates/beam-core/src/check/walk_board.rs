@@ -9,9 +9,9 @@
 
 use super::context::{Context, basis};
 use super::finding::{Check, Finding};
-use super::foot::{FootPlace, at, below, board_plate, foam, skin_plate, weight};
+use super::foot::{FootPlace, at, board_plate, foam, skin_plate, weight};
 use crate::loads::Footing;
-use crate::local::{Below, FootCase, Layer, Patch, PlateD, dent_at_edge, indent};
+use crate::local::{Below, FootCase, Layer, Patch, PlateD, bessel_k1, dent_at_edge, indent};
 use crate::model::{Rect, Time, strengths};
 use crate::survey::{LayerMaterial, Measured, Survey};
 use nalgebra::{Matrix6, Vector6};
@@ -104,26 +104,47 @@ fn bending(
     let mut keep = |along: f64, across: f64| {
         most = [most[0].max(along), most[1].max(across)];
     };
-    let under = below(context, place)?;
     for (across, along) in [(a, b), (b, a)] {
         let patch = Patch { load, across, along };
-        for below in [under, Below::Rigid] {
-            let middle = indent(&FootCase { plates: &plates, foam: layer, below, patch })
-                .map_err(|e| e.to_string())?;
-            let m = middle.moments.last().ok_or("no board lies there")?;
-            keep(m.sagging_x.max(m.hogging_x), m.sagging_y.max(m.hogging_y));
-        }
+        let middle = indent(&FootCase { plates: &plates, foam: layer, below: Below::Rigid, patch })
+            .map_err(|e| e.to_string())?;
+        let m = middle.moments.last().ok_or("no board lies there")?;
+        // Half of the load presses the skins together, no harder than on a bed that does not move; under the other half
+        // they sway.
+        let swayed = swayed(board, &layer, patch);
+        let with = |on_a_bed: f64, sway: f64| on_a_bed.max(on_a_bed / 2.0 + sway);
+        keep(with(m.sagging_x.max(m.hogging_x), swayed[0]), with(m.sagging_y.max(m.hogging_y), swayed[1]));
         let side = dent_at_edge(board, &layer, Below::Rigid, patch, 0.0).map_err(|e| e.to_string())?;
-        keep(side.moment_across, side.moment_along);
+        // Flush with a side the layer under the rest of the roof helps: the sway is no more than in the middle (half a plate
+        // on a whole layer, worked out apart wave by wave).
+        keep(side.moment_across, with(side.moment_along, swayed[1]));
         let end =
             dent_at_edge(board.turned(), &layer, Below::Rigid, patch, 0.0).map_err(|e| e.to_string())?;
-        keep(end.moment_along, end.moment_across);
+        keep(with(end.moment_along, swayed[0]), end.moment_across);
     }
     if most.iter().all(|m| m.is_finite()) {
         Ok(most)
     } else {
         Err("the board's bending is no number".to_owned())
     }
+}
+
+/// Moments of a board, across and along, where both skins go down with it and the foam between them shears: a plate on a
+/// layer that only shears, `D lap lap w - S lap w = q`. In the middle of a round patch of radius `r`, the same area,
+/// `-lap w = (q/S)(1 - x K1(x))`, `x = r/sqrt(D/S)` (the layer's response is `K0`; worked out here). Of that the curvature
+/// over the short side of a rectangle takes at most `(2/pi) atan(long/short)`, that over the long side at most a half. The
+/// board is taken as stiff both ways as in the direction asked for, and `S` as `G` times the foam's depth, which is low.
+fn swayed(board: PlateD, foam: &Layer, patch: Patch) -> [f64; 2] {
+    let s = foam.shear() * foam.depth;
+    let pressure = patch.load / (patch.across * patch.along);
+    let radius = (patch.across * patch.along / std::f64::consts::PI).sqrt();
+    let half_turn = |over: f64, other: f64| (other / over).atan() / std::f64::consts::FRAC_PI_2;
+    let shares = [half_turn(patch.across, patch.along), half_turn(patch.along, patch.across)];
+    [(board.d11, shares[0]), (board.d22, shares[1])].map(|(d, share)| {
+        let x = radius / (d / s).sqrt();
+        let sum = pressure / s * (1.0 - x * bessel_k1(x));
+        (d + board.d12) * share.max(0.5) * sum
+    })
 }
 
 /// Curvature of the deepest dip that was measured, as a parabola from wall to wall, 1/m: a board over it bends into it.

@@ -1,4 +1,4 @@
-//! Gauss-Legendre panels and the Bessel function they are used with.
+//! Gauss-Legendre panels and the Bessel functions they are used with.
 
 /// Eight-point Gauss-Legendre rule on (-1, 1): positive abscissae and weights (Abramowitz and Stegun 25.4.30).
 const GAUSS_8: [(f64, f64); 4] = [
@@ -38,6 +38,14 @@ pub(crate) fn bessel_j1(x: f64) -> f64 {
     sum / f64::from(points)
 }
 
+/// Modified Bessel function `K1(x)`, `x > 0`: its integral of `exp(-x cosh t) cosh t`.
+pub(crate) fn bessel_k1(x: f64) -> f64 {
+    // Beyond this the integrand is nothing.
+    let end = (700.0 / x).max(1.0).acosh();
+    let [sum] = integrate(end, 60, |t| [(-x * t.cosh()).exp() * t.cosh()]);
+    sum
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -48,6 +56,14 @@ mod tests {
     fn bessel_matches_table() {
         for (x, j1) in [(1.0, 0.440_050_585_7), (5.0, -0.327_579_137_6), (10.0, 0.043_472_746_2)] {
             assert_relative_eq!(bessel_j1(x), j1, max_relative = 1e-9);
+        }
+    }
+
+    /// Abramowitz and Stegun, table 9.8, from memory.
+    #[test]
+    fn modified_bessel_matches_table() {
+        for (x, k1) in [(0.1, 9.853_844_780_9), (1.0, 0.601_907_230_2), (5.0, 0.004_044_613_4)] {
+            assert_relative_eq!(bessel_k1(x), k1, max_relative = 1e-7);
         }
     }
 
