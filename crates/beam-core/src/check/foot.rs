@@ -125,31 +125,6 @@ fn plate_of(
     }))
 }
 
-/// The worst of a dent with the lower skin where it is, and with one that does not move: a panel that lies on a wall or
-/// a brace there stands on that.
-pub(super) struct Worst {
-    pub foam_stress: f64,
-    /// Largest moments of the upper skin per width, either sign, N.
-    pub moments: [f64; 2],
-}
-
-pub(super) fn worst_dent(
-    plates: &[PlateD],
-    foam: Layer,
-    below: Below,
-    patch: Patch,
-) -> Result<Worst, String> {
-    let mut worst = Worst { foam_stress: 0.0, moments: [0.0; 2] };
-    for below in [below, Below::Rigid] {
-        let dent = indent(&FootCase { plates, foam, below, patch }).map_err(|e| e.to_string())?;
-        let m = &dent.moments[0];
-        worst.foam_stress = worst.foam_stress.max(dent.foam_stress);
-        worst.moments[0] = worst.moments[0].max(m.sagging_x).max(m.hogging_x);
-        worst.moments[1] = worst.moments[1].max(m.sagging_y).max(m.hogging_y);
-    }
-    Ok(worst)
-}
-
 /// The foam right under the skins: its modulus, Poisson's ratio, depth, and what is left of its crush strength.
 pub(super) struct Foam {
     pub layer: usize,
@@ -314,8 +289,7 @@ fn heel(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result
     let press = |below: Below, e: f64| {
         let foam = Layer::new(e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
         let dent = indent(&FootCase { plates: &[plate], foam, below, patch }).map_err(|e| e.to_string())?;
-        let m = &dent.moments[0];
-        Ok((dent.foam_stress, [m.sagging_x.max(m.hogging_x), m.sagging_y.max(m.hogging_y)]))
+        Ok((dent.foam_stress, dent.moments[0].largest()))
     };
     let moments = swayed(&foam, below(context, place)?, press)?;
     skin_bending(context, place, &plate, &lay_up, moments)
@@ -329,16 +303,25 @@ pub(super) fn swayed(
     below: Below,
     press: impl Fn(Below, f64) -> Result<(f64, [f64; 2]), String>,
 ) -> Result<[f64; 2], String> {
-    let (_, rigid) = press(Below::Rigid, foam.e)?;
+    let sound = press(Below::Rigid, foam.e)?;
+    let yields = yielded(foam, sound, |e| press(Below::Rigid, e))?;
+    if below == Below::Rigid {
+        return Ok(yields);
+    }
     let (_, moving) = press(below, foam.e)?;
-    let yields = yielded(foam, |e| press(Below::Rigid, e))?;
-    Ok([0, 1].map(|d| yields[d] * (moving[d] / rigid[d]).max(1.0)))
+    // What is no number stays none.
+    let more = |d: usize| if moving[d] <= sound.1[d] { 1.0 } else { moving[d] / sound.1[d] };
+    Ok([0, 1].map(|d| yields[d] * more(d)))
 }
 
-/// The skin's moments on a foam softened until it just yields; `press` gives foam stress and moments for a modulus.
-fn yielded(foam: &Foam, press: impl Fn(f64) -> Result<(f64, [f64; 2]), String>) -> Result<[f64; 2], String> {
+/// The skin's moments on a foam softened until it just yields; `press` gives foam stress and moments for a modulus, which
+/// are `(stress, moments)` on sound foam.
+fn yielded(
+    foam: &Foam,
+    (mut stress, mut moments): (f64, [f64; 2]),
+    press: impl Fn(f64) -> Result<(f64, [f64; 2]), String>,
+) -> Result<[f64; 2], String> {
     let mut e = foam.e;
-    let (mut stress, mut moments) = press(e)?;
     for _ in 0..YIELD_STEPS {
         let over = stress / foam.crush;
         if over <= 1.0 {

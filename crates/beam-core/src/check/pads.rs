@@ -5,9 +5,9 @@
 
 use super::context::{Context, basis};
 use super::finding::{Check, Finding};
-use super::foot::{Foam, FootPlace, below, foam, neutral, skin_plate, worst_dent};
+use super::foot::{Foam, FootPlace, below, foam, neutral, skin_plate};
 use crate::loads::Footing;
-use crate::local::{Layer, Patch};
+use crate::local::{Below, FootCase, Layer, Patch, PlateD, indent};
 use crate::model::{Rect, Time};
 use crate::quantity::{STANDARD_GRAVITY, si};
 use crate::strength::core::punch_through;
@@ -158,6 +158,15 @@ struct Bent {
     stress: [f64; 2],
 }
 
+/// The worst of a dent with the lower skin where it is, and with one that does not move: a panel that lies on a wall or a
+/// brace there stands on that. Foam stress, and the largest moments of the skin per width.
+fn worst_dent(skin: PlateD, foam: Layer, below: Below, patch: Patch) -> Result<(f64, [f64; 2]), String> {
+    let dent = |below| indent(&FootCase { plates: &[skin], foam, below, patch }).map_err(|e| e.to_string());
+    let (moving, rigid) = (dent(below)?, dent(Below::Rigid)?);
+    let (a, b) = (moving.moments[0].largest(), rigid.moments[0].largest());
+    Ok((moving.foam_stress.max(rigid.foam_stress), [a[0].max(b[0]), a[1].max(b[1])]))
+}
+
 fn press(
     context: &Context<'_>,
     pad: &Pad<'_>,
@@ -170,8 +179,8 @@ fn press(
     };
     let layer = Layer::new(foam.e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
     let patch = Patch { load: pad.most, across, along };
-    let dent = worst_dent(&[plate], layer, below(context, place)?, patch)?;
-    let curvature = [dent.moments[0] / plate.d11, dent.moments[1] / plate.d22];
+    let (foam_stress, moments) = worst_dent(plate, layer, below(context, place)?, patch)?;
+    let curvature = [moments[0] / plate.d11, moments[1] / plate.d22];
     let strain = neutral(&lay_up, curvature);
     let skins = lay_up
         .layer_of
@@ -183,5 +192,5 @@ fn press(
             Some(Bent { layer, stress: [worst(0), worst(1)] })
         })
         .collect();
-    Ok(Pressed { foam: dent.foam_stress, skins })
+    Ok(Pressed { foam: foam_stress, skins })
 }

@@ -108,12 +108,12 @@ fn bending(
         let patch = Patch { load, across, along };
         let middle = indent(&FootCase { plates: &plates, foam: layer, below: Below::Rigid, patch })
             .map_err(|e| e.to_string())?;
-        let m = middle.moments.last().ok_or("no board lies there")?;
+        let on_a_bed = middle.moments.last().ok_or("no board lies there")?.largest();
         // Half of the load presses the skins together, no harder than on a bed that does not move; under the other half
         // they sway.
         let swayed = swayed(board, &layer, patch);
-        let with = |on_a_bed: f64, sway: f64| on_a_bed.max(on_a_bed / 2.0 + sway);
-        keep(with(m.sagging_x.max(m.hogging_x), swayed[0]), with(m.sagging_y.max(m.hogging_y), swayed[1]));
+        let with = |alone: f64, sway: f64| alone.max(alone / 2.0 + sway);
+        keep(with(on_a_bed[0], swayed[0]), with(on_a_bed[1], swayed[1]));
         let side = dent_at_edge(board, &layer, Below::Rigid, patch, 0.0).map_err(|e| e.to_string())?;
         // Flush with a side the layer under the rest of the roof helps: the sway is no more than in the middle (half a plate
         // on a whole layer, worked out apart wave by wave).

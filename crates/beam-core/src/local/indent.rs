@@ -49,6 +49,13 @@ pub(crate) struct PlateMoments {
     pub twist: f64,
 }
 
+impl PlateMoments {
+    /// The larger of sagging and hogging, across and along.
+    pub(crate) fn largest(&self) -> [f64; 2] {
+        [self.sagging_x.max(self.hogging_x), self.sagging_y.max(self.hogging_y)]
+    }
+}
+
 /// The worst of the field, SI.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct FootResult {

@@ -409,20 +409,8 @@ impl PlateRoof {
         let mut ends = vec![[0.0; 2]; self.braces.len()];
         for (brace, ends) in ends.iter_mut().enumerate() {
             let pieces = r.brace(brace);
-            for piece in &pieces {
-                let flow = piece.slip_flow.unwrap_or([0.0; 2]);
-                forces.extend(piece.moment.into_iter().zip(flow).map(|(moment, flow)| BraceForces {
-                    axial: piece.axial,
-                    moment,
-                    shear: piece.shear,
-                    flow,
-                    torsion: piece.torsion,
-                }));
-            }
-            if let (Some(first), Some(last)) = (pieces.first(), pieces.last()) {
-                // The brace's own shear at its ends is what its seats take.
-                *ends = [first.shear, -last.shear];
-            }
+            forces.extend(pieces.iter().flat_map(both_ends));
+            *ends = end_reactions(&pieces).unwrap_or(*ends);
         }
         (forces, ends)
     }
@@ -481,6 +469,23 @@ impl PlateRoof {
         }
         out
     }
+}
+
+/// Forces at both ends of a piece of a brace.
+fn both_ends(piece: &super::BraceForces) -> [BraceForces; 2] {
+    let flow = piece.slip_flow.unwrap_or([0.0; 2]);
+    [0, 1].map(|end| BraceForces {
+        axial: piece.axial,
+        moment: piece.moment[end],
+        shear: piece.shear,
+        flow: flow[end],
+        torsion: piece.torsion,
+    })
+}
+
+/// What the seats of a brace take, N: its own shear at its ends.
+fn end_reactions(pieces: &[super::BraceForces]) -> Option<[f64; 2]> {
+    Some([pieces.first()?.shear, -pieces.last()?.shear])
 }
 
 /// Thickness of all foam at the crown, m.

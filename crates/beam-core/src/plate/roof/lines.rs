@@ -9,7 +9,7 @@ use super::super::condense::Coupling;
 use super::super::lay::{OwnShares, Placed, Tried};
 use super::super::member::Member;
 use super::super::{BraceLine, Candidate, CondensedPanel};
-use super::{Along, Grid, PlateRoof, Reader, nearest, plate_brace, plate_trimmer};
+use super::{Along, Grid, PlateRoof, Reader, both_ends, end_reactions, nearest, plate_brace, plate_trimmer};
 use crate::loads::{Basis, BasisLoad};
 use crate::model::{IdealBrace, IdealRoof};
 use crate::response::{BraceForces, BracePlace, Layout, Response, SkinStress, TrimmerPlace};
@@ -461,17 +461,6 @@ fn column(of: &Mat<f64>, k: usize) -> Vec<f64> {
 
 /// Adds the forces in a new brace, and what its ends bear.
 fn read_brace(out: &mut Response, pieces: &[super::super::BraceForces]) {
-    for piece in pieces {
-        let flow = piece.slip_flow.unwrap_or([0.0; 2]);
-        out.braces.extend(piece.moment.into_iter().zip(flow).map(|(moment, flow)| BraceForces {
-            axial: piece.axial,
-            moment,
-            shear: piece.shear,
-            flow,
-            torsion: piece.torsion,
-        }));
-    }
-    if let (Some(first), Some(last)) = (pieces.first(), pieces.last()) {
-        out.ends.push([first.shear, -last.shear]);
-    }
+    out.braces.extend(pieces.iter().flat_map(both_ends));
+    out.ends.extend(end_reactions(pieces));
 }

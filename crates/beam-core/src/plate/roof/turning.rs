@@ -109,7 +109,7 @@ pub(super) fn changes(shape: &PlateShape, readings: &[ZoneReading]) -> Vec<[Chan
     for (direction, all) in [grid.x(), grid.y()].into_iter().enumerate() {
         let (count, across) = (counts[direction], counts[1 - direction]);
         let cell =
-            |lane: usize, k: usize| if direction == 0 { lane * count + k } else { k * count_x(grid) + lane };
+            |lane: usize, k: usize| if direction == 0 { lane * count + k } else { k * counts[0] + lane };
         let bends = |c: usize| grid.zone(c).and_then(|zone| readings[zone].reach.map(|l| l[direction]));
         for lane in 0..across {
             let mut from = 0;
@@ -133,10 +133,6 @@ pub(super) fn changes(shape: &PlateShape, readings: &[ZoneReading]) -> Vec<[Chan
         }
     }
     out
-}
-
-fn count_x(grid: &crate::plate::Grid) -> usize {
-    grid.x().len() - 1
 }
 
 #[cfg(test)]
