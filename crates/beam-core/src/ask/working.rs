@@ -15,13 +15,13 @@ use super::solve::solve_plate;
 use super::study::{Job, Trouble, Variant};
 use crate::check::working::{AGREE, Share, Step, Worked, Working, n, plain, step};
 use crate::check::{
-    Asked, At, CaseState, Check, Context, Finding, Finite, Key, Ledger, NotFinite, TubeStrength, counts,
-    deciding, heat_in_tube, tube_strengths, verdict, working,
+    Asked, At, CaseState, Check, Context, Finding, Finite, Key, Ledger, NotFinite, PanelLimits, TubeStrength,
+    counts, deciding, heat_in_tube, tube_strengths, verdict, working,
 };
 use crate::loads::{Basis, Case, Footing};
 use crate::model::IdealRoof;
 use crate::plate::{GridSize, shape};
-use crate::response::Response;
+use crate::response::{Response, SkinStress};
 use crate::survey::{HeavyEnd, Survey};
 
 /// Beneath this use of its limit a part is not worked through.
@@ -96,6 +96,7 @@ fn governing(ledger: &Ledger, asked: Asked) -> Vec<(&Key, &Finding)> {
 struct Again<'a> {
     survey: &'a Survey,
     context: Context<'a>,
+    limits: PanelLimits,
     solved: Solved,
     tubes: Vec<Result<TubeStrength, String>>,
 }
@@ -114,7 +115,8 @@ fn of_variant(
     let (solved, _) =
         solve_plate(&roof, &shape, variant.materials, &job.set, &job.layouts).map_err(missing)?;
     let tubes = tube_strengths(&roof, job.factors);
-    let again = Again { survey: job.survey, context, solved, tubes };
+    let limits = PanelLimits::new(&context, &solved.layout.states, job.framed());
+    let again = Again { survey: job.survey, context, limits, solved, tubes };
     let mut out = Vec::new();
     for (rank, key, finding) in wanted {
         let model_factor = again.context.model_factor;
@@ -229,11 +231,15 @@ fn in_case(again: &Again<'_>, case: &Case, finding: &Finding) -> Result<Vec<Work
         }
         (Check::OuterSkin | Check::InnerSkin | Check::Wrinkling, Some(layer)) => {
             for (i, p) in layout.skins.iter().enumerate().filter(|(_, p)| p.layer == layer && at(p.x, p.y)) {
-                let shares = shares(&parts, |r, f| {
-                    let mut s = r.skins[i];
-                    s.middle.iter_mut().chain(&mut s.bending).for_each(|v| *v *= f);
+                let mut shares = shares(&parts, |r, f| {
+                    let mut s = SkinStress::default();
+                    s.add(&r.skins[i], f);
                     s
                 });
+                let by_a_foot = again.limits.by_a_bare_foot(&state, p.x, p.y);
+                for share in shares.iter_mut().filter(|s| !s.years) {
+                    share.value = share.value.judged(by_a_foot);
+                }
                 let states = &layout.states[p.state];
                 out.extend(if finding.check == Check::Wrinkling {
                     working::wrinkling(context, layer, states, &state, &shares)?

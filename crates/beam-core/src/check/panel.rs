@@ -5,7 +5,6 @@
 use super::context::{CaseState, Context, basis};
 use super::finding::{Check, Finding, Numbers, is_worse};
 use super::panel_limits::{PanelLimits, Used};
-use crate::loads::Footing;
 use crate::model::{Role, Time};
 use crate::quantity::si;
 use crate::response::{LayerPlace, Layout, SlotPlace};
@@ -35,9 +34,7 @@ pub(crate) fn panel_findings(
     let mut worst = Worst::default();
     let mut unknown: Vec<Unknown> = Vec::new();
     for (place, (years, top)) in layout.skins.iter().zip(case.years.skins.iter().zip(&case.top.skins)) {
-        let bare = case.footing == Footing::Bare;
-        let by_a_foot = bare && case.feet.iter().any(|f| limits.near_foot(f, place.x, place.y));
-        let top = &top.judged(by_a_foot);
+        let top = &top.judged(limits.by_a_bare_foot(case, place.x, place.y));
         let near = limits.corner_distance(place);
         if near < CORNER_REACH {
             // The stress there grows without end: it is judged by its own check, read a little farther out.

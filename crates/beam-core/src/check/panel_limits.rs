@@ -3,7 +3,7 @@
 use super::context::{CaseState, Context, basis};
 use super::finding::Check;
 use super::panel::Unknown;
-use crate::loads::Lasting;
+use crate::loads::{Footing, Lasting};
 use crate::model::{LayerState, PanelState, Rect, Role, Time};
 use crate::quantity::si;
 use crate::response::{LayerPlace, SkinStress};
@@ -54,8 +54,7 @@ impl SkinLimits {
         let mut out = Used::default();
         for d in 0..2 {
             let (my, mt) = (years.middle[d], k * top.middle[d]);
-            let own = |s: &SkinStress| s.bending[d] + s.sheared[d];
-            let (by, bt) = (own(years), k * own(top));
+            let (by, bt) = (years.own(d), k * top.own(d));
             let f = if my + mt > 0.0 { self.tension[d] } else { self.compression[d] };
             let direct = share(my, mt, f) + share(by, bt, self.bending[d]);
             let ratio = (direct * direct + shear * shear).sqrt();
@@ -172,6 +171,11 @@ impl PanelLimits {
             return 1.0;
         }
         (distance * self.half_core / self.corner_reference).max(1.0).powf(self.corner_exponent)
+    }
+
+    /// Whether a place lies so near to a bare foot that the checks of the foot tell how the skin bends by itself.
+    pub(crate) fn by_a_bare_foot(&self, case: &CaseState<'_>, x: f64, y: f64) -> bool {
+        case.footing == Footing::Bare && case.feet.iter().any(|f| self.near_foot(f, x, y))
     }
 
     /// Whether a place lies under a foot, or within a core thickness of it.

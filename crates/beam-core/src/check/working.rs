@@ -214,11 +214,7 @@ pub(crate) fn skin(
         let mut t = SkinStress::default();
         let k = if years { 1.0 } else { case.dynamic };
         for s in shares.iter().filter(|s| s.years == years) {
-            for i in 0..3 {
-                t.middle[i] += k * s.value.middle[i];
-                // Told as one: the skin bends with the panel, and by the foam's shear.
-                t.bending[i] += k * (s.value.bending[i] + s.value.sheared.get(i).unwrap_or(&0.0));
-            }
+            t.add(&s.value, k);
         }
         t
     };
@@ -237,7 +233,7 @@ pub(crate) fn skin(
         let (Some(direct), Some(bent)) = (direct, &strengths.bending[d]) else { return Ok(None) };
         let (f, f_m) = (limit(direct.value), limit(bent.value));
         let (as_a_whole, by_itself) =
-            (used(years.middle[d], top.middle[d], f), used(years.bending[d], top.bending[d], f_m));
+            (used(years.middle[d], top.middle[d], f), used(years.own(d), top.own(d), f_m));
         let ratio = (as_a_whole + by_itself).hypot(shear);
         if best.as_ref().is_some_and(|b| b.ratio > ratio) {
             continue;
@@ -246,9 +242,7 @@ pub(crate) fn skin(
         for s in shares {
             let t = if s.years { &years } else { &top };
             let k = if s.years { 1.0 } else { case.dynamic };
-            let part = k
-                * (s.value.middle[d] * t.middle[d].signum()
-                    + (s.value.bending[d] + s.value.sheared[d]) * t.bending[d].signum());
+            let part = k * (s.value.middle[d] * t.middle[d].signum() + s.value.own(d) * t.own(d).signum());
             causes.push(cause(s, part, "Pa")?);
         }
         let what = if pulled { "tension" } else { "compression" };
@@ -294,7 +288,7 @@ pub(crate) fn skin(
             step(
                 ("u_b", "used in bending of the skin by itself"),
                 "s_b,years/f_m,years + s_b,top/f_m",
-                put(years.bending[d], top.bending[d], f_m),
+                put(years.own(d), top.own(d), f_m),
                 (by_itself, "-"),
                 SOLVED,
             )?,

@@ -74,6 +74,19 @@ pub(crate) struct SkinStress {
 }
 
 impl SkinStress {
+    /// What the skin's own bending adds in one direction, with the panel and by the foam's shear.
+    pub(crate) fn own(&self, direction: usize) -> f64 {
+        self.bending[direction] + self.sheared[direction]
+    }
+
+    /// Adds `factor` times another.
+    pub(crate) fn add(&mut self, other: &SkinStress, factor: f64) {
+        let SkinStress { middle, bending, sheared } = self;
+        let numbers = middle.iter_mut().chain(bending).chain(sheared);
+        let others = other.middle.iter().chain(&other.bending).chain(&other.sheared);
+        numbers.zip(others).for_each(|(a, b)| *a += factor * b);
+    }
+
     /// As it is judged of a load: round a bare foot the skin bends by itself as the checks of the foot tell, finer than a
     /// plate can.
     pub(crate) fn judged(&self, by_a_bare_foot: bool) -> SkinStress {
@@ -146,12 +159,7 @@ impl Response {
             *a += factor * b;
         }
         for (a, b) in self.skins.iter_mut().zip(&other.skins) {
-            for i in 0..3 {
-                a.middle[i] += factor * b.middle[i];
-                a.bending[i] += factor * b.bending[i];
-            }
-            a.sheared[0] += factor * b.sheared[0];
-            a.sheared[1] += factor * b.sheared[1];
+            a.add(b, factor);
         }
         for (a, b) in self.cores.iter_mut().zip(&other.cores) {
             a[0] += factor * b[0];
