@@ -273,7 +273,7 @@ fn punch(
 }
 
 /// Heel: the skin's bending under a small hard foot, the foam yielding at its crushing stress, by as much more as a lower
-/// skin that moves lets it bend while the foam is elastic ([`swayed`]).
+/// skin that moves lets it bend while the foam is elastic ([`OnRigidBed::swayed`]).
 ///
 /// Yielding is met by an evenly softened foam whose peak stress is just the crushing stress. That spreads the dent
 /// wider and bends the skin more than foam that yields only where it must: on the safe side, by a fifth to not quite
@@ -291,37 +291,37 @@ fn heel(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result
         let dent = indent(&FootCase { plates: &[plate], foam, below, patch }).map_err(|e| e.to_string())?;
         Ok((dent.foam_stress, dent.moments[0].largest()))
     };
-    let moments = swayed(&foam, below(context, place)?, press)?;
+    let (_, moving) = press(below(context, place)?, foam.e)?;
+    let moments = yielded(&foam, |e| press(Below::Rigid, e))?.swayed(moving);
     skin_bending(context, place, &plate, &lay_up, moments)
 }
 
-/// The skin's moments under a heel: on a bed that does not move and just yields, raised by what the elastic foam on the
-/// lower skin bends the upper one by beside that on such a bed. Only the foam under the heel yields; what shears between the
-/// skins lies round it, and stays elastic. `press` gives foam stress and moments for what lies below and a modulus.
-pub(super) fn swayed(
-    foam: &Foam,
-    below: Below,
-    press: impl Fn(Below, f64) -> Result<(f64, [f64; 2]), String>,
-) -> Result<[f64; 2], String> {
-    let sound = press(Below::Rigid, foam.e)?;
-    let yields = yielded(foam, sound, |e| press(Below::Rigid, e))?;
-    if below == Below::Rigid {
-        return Ok(yields);
-    }
-    let (_, moving) = press(below, foam.e)?;
-    // What is no number stays none.
-    let more = |d: usize| if moving[d] <= sound.1[d] { 1.0 } else { moving[d] / sound.1[d] };
-    Ok([0, 1].map(|d| yields[d] * more(d)))
+/// The skin's moments under a heel on a bed that does not move, across and along.
+pub(super) struct OnRigidBed {
+    /// On sound foam.
+    sound: [f64; 2],
+    /// On foam softened until it just yields.
+    pub yielding: [f64; 2],
 }
 
-/// The skin's moments on a foam softened until it just yields; `press` gives foam stress and moments for a modulus, which
-/// are `(stress, moments)` on sound foam.
-fn yielded(
+impl OnRigidBed {
+    /// Raised by what the sound foam on a lower skin that moves bends the upper one by beside that: `moving` there. Only the
+    /// foam under the heel yields; what shears between the skins lies round it, and stays elastic.
+    pub(super) fn swayed(&self, moving: [f64; 2]) -> [f64; 2] {
+        // What is no number stays none.
+        let more = |d: usize| if moving[d] <= self.sound[d] { 1.0 } else { moving[d] / self.sound[d] };
+        [0, 1].map(|d| self.yielding[d] * more(d))
+    }
+}
+
+/// The skin's moments on a foam softened until it just yields; `press` gives foam stress and moments for a modulus.
+pub(super) fn yielded(
     foam: &Foam,
-    (mut stress, mut moments): (f64, [f64; 2]),
     press: impl Fn(f64) -> Result<(f64, [f64; 2]), String>,
-) -> Result<[f64; 2], String> {
+) -> Result<OnRigidBed, String> {
     let mut e = foam.e;
+    let (mut stress, sound) = press(e)?;
+    let mut moments = sound;
     for _ in 0..YIELD_STEPS {
         let over = stress / foam.crush;
         if over <= 1.0 {
@@ -335,7 +335,7 @@ fn yielded(
         // So soft a foam that no bed is left to speak of: the skin alone does not carry the heel.
         return Err("the foam yields everywhere under a heel".to_owned());
     }
-    Ok(moments)
+    Ok(OnRigidBed { sound, yielding: moments })
 }
 
 /// Findings of the skins bent by these moments per width, across and along, and with the panel.

@@ -6,7 +6,7 @@
 
 use super::context::Context;
 use super::finding::Check;
-use super::foot::{FootPlace, below, foam, skin_bending, skin_plate, stumble, swayed, weight};
+use super::foot::{FootPlace, below, foam, skin_bending, skin_plate, stumble, weight, yielded};
 use crate::local::{Below, Layer, Patch, dent_at_edge};
 use crate::model::{LayerState, Rect, Time};
 use crate::survey::Survey;
@@ -96,14 +96,19 @@ fn one_place(
     let [a, b] = context.factors.sole;
     let heel_load = weight(survey).max(context.factors.heel_force);
     let through = worst_of(stumble(context, survey, place)?.iter().map(|f| f.ratio / AT_THE_EDGE));
+    let side = [context.factors.heel_side; 2];
+    let on_rigid = yielded(&foam, |e| press(Below::Rigid, e, heel_load, side))?;
     let over = |below: Below| -> Result<AtEdge, String> {
         let mut dent: f64 = 0.0;
         for sole in [[a, b], [b, a]] {
             let (stress, _) = press(below, foam.e, weight(survey) * context.factors.walking, sole)?;
             dent = dent.max(stress / limit * context.model_factor);
         }
-        let side = [context.factors.heel_side; 2];
-        let heel = swayed(&foam, below, |below, e| press(below, e, heel_load, side))?;
+        let heel = if below == Below::Rigid {
+            on_rigid.yielding
+        } else {
+            on_rigid.swayed(press(below, foam.e, heel_load, side)?.1)
+        };
         let moments = if turned { [heel[1], heel[0]] } else { heel };
         let heel = worst_of(skin_bending(context, place, &plate, &lay_up, moments)?.iter().map(|f| f.ratio));
         let (check, ratio) = [(Check::Dent, dent), (Check::Heel, heel), (Check::FallThrough, through)]
