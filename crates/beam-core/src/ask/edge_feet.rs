@@ -12,6 +12,7 @@ use crate::loads::Footing;
 use crate::model::Rect;
 use crate::quantity::{percent, tape};
 use crate::survey::{Survey, Way};
+use rayon::prelude::*;
 
 const QUESTION: &str = "a foot at the edge of the opening";
 const KEEP_OFF: &str = "keep bare feet off it, or lay a board that reaches well beyond";
@@ -32,7 +33,7 @@ pub(crate) fn edge_feet(job: &Job<'_>, variant: Variant) -> Vec<EdgeFoot> {
         return Vec::new();
     }
     Materials::ALL
-        .iter()
+        .par_iter()
         .map(|m| {
             let v = Variant { materials: *m, ..variant };
             let at = |framed| at_edges(job, v, framed).transpose();

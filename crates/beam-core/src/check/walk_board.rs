@@ -11,7 +11,7 @@ use super::context::{Context, basis};
 use super::finding::{Check, Finding};
 use super::foot::{FootPlace, at, board_plate, foam, skin_plate, weight};
 use crate::loads::Footing;
-use crate::local::{Below, FootCase, Layer, Patch, PlateD, bessel_k1, dent_at_edge, indent};
+use crate::local::{Below, FootCase, Layer, Patch, PlateD, bessel_k1, dent_at_edge, moments_of};
 use crate::model::{Rect, Time, strengths};
 use crate::survey::{LayerMaterial, Measured, Survey};
 use nalgebra::{Matrix6, Vector6};
@@ -106,9 +106,8 @@ fn bending(
     };
     for (across, along) in [(a, b), (b, a)] {
         let patch = Patch { load, across, along };
-        let middle = indent(&FootCase { plates: &plates, foam: layer, below: Below::Rigid, patch })
-            .map_err(|e| e.to_string())?;
-        let on_a_bed = middle.moments.last().ok_or("no board lies there")?.largest();
+        let case = FootCase { plates: &plates, foam: layer, below: Below::Rigid, patch };
+        let on_a_bed = moments_of(&case, plates.len() - 1).map_err(|e| e.to_string())?.largest();
         // Half of the load presses the skins together, no harder than on a bed that does not move; under the other half
         // they sway.
         let swayed = swayed(board, &layer, patch);

@@ -196,18 +196,26 @@ impl Transform {
         let (mut press, mut curved) = (sag.clone(), [sag.clone(), sag.clone()]);
         let moves = skins[1].is_some();
         let skins = skins.map(|s| s.unwrap_or(PlateD::thin(0.0, 0.0, 0.0, 0.0)));
-        let wave = |x: f64, e: f64| Wave::new(skins, bed(x.hypot(e)), x, e);
-        let load = |x: f64, e: f64| {
-            2.0 * patch.load * sinc(x * patch.across / 2.0) * (x * middle).cos() * sinc(e * patch.along / 2.0)
-        };
+        // What depends on one wave number alone.
+        let in_x: Vec<f64> = xi
+            .iter()
+            .map(|&x| 2.0 * patch.load * sinc(x * patch.across / 2.0) * (x * middle).cos())
+            .collect();
+        let in_y: Vec<f64> = eta.iter().map(|&e| sinc(e * patch.along / 2.0)).collect();
         let mut log = 0.0;
+        let mut waves = Vec::with_capacity(rows);
         for (j, &e) in eta.iter().enumerate() {
             let e2 = e * e;
+            waves.clear();
+            waves.extend(xi.iter().map(|&x| {
+                let x = x.max(ORIGIN * step_x);
+                Wave::new(skins, bed(x.hypot(e)), x, e)
+            }));
             let (mut turned, mut turns) = (Vector2::<f64>::zeros(), Matrix2::<f64>::zeros());
             let stiff = Matrix2::from_diagonal(&Vector2::new(skins[0].d11, skins[1].d11));
-            for &x in &xi {
-                let Wave { gives, bends, .. } = wave(x.max(ORIGIN * step_x), e);
-                turned += weight(x, step_x) * load(x, e) * bends.component_mul(&gives.column(0));
+            for ((&x, along), Wave { gives, bends, .. }) in xi.iter().zip(&in_x).zip(&waves) {
+                let load = along * in_y[j];
+                turned += weight(x, step_x) * load * bends.component_mul(&gives.column(0));
                 turns += weight(x, step_x) * (stiff - gives.component_mul(&(bends * bends.transpose())));
             }
             // What the kinks still turn beyond the shortest wave, where the plates alone are left.
@@ -219,19 +227,21 @@ impl Transform {
             } else {
                 Vector2::new(-turned[0] / turns[(0, 0)], 0.0)
             };
-            for (i, &x) in xi.iter().enumerate() {
-                let first = i + j == 0;
-                let (at_x, at_e) = if first { (ORIGIN * step_x, ORIGIN * step_x) } else { (x, e) };
-                let Wave { bed, gives, bends } = wave(at_x, at_e);
+            if j == 0 {
+                // The longest wave of all is taken askew.
+                let least = ORIGIN * step_x;
+                waves[0] = Wave::new(skins, bed(least.hypot(least)), least, least);
+                log = in_x[0] * in_y[0] * waves[0].gives[(0, 0)] * 2.0 * least.powi(2) / (2.0 * PI);
+            }
+            for (i, (&x, Wave { bed, gives, bends })) in xi.iter().zip(&waves).enumerate() {
+                let (at_x, at_e) = if i + j == 0 { (ORIGIN * step_x, ORIGIN * step_x) } else { (x, e) };
                 let weight = weight(x, step_x) * weight(e, step_y);
-                let w = weight * gives * (Vector2::new(load(x, e), 0.0) - kinks.component_mul(&bends));
+                let force = Vector2::new(in_x[i] * in_y[j], 0.0);
+                let w = weight * gives * (force - kinks.component_mul(bends));
                 sag[(i, j)] = w[0] - w[1];
                 press[(i, j)] = bed[0] * w[0] + bed[1] * w[1];
                 curved[0][(i, j)] = at_x.powi(2) * w[0] + weight * kinks[0];
                 curved[1][(i, j)] = at_e.powi(2) * w[0];
-                if first {
-                    log = load(x, e) * gives[(0, 0)] * (at_x.powi(2) + at_e.powi(2)) / (2.0 * PI);
-                }
             }
         }
         let look = |from: f64, size: f64, (fine, reach): Lengths| -> Vec<f64> {

@@ -10,11 +10,12 @@
 //!
 //! Summed by the trapezoid rule, which on a decaying field converges exponentially in the half-period `pi/step` and
 //! means a row of feet so far apart that they do not feel each other. The cosines separate, so a field is two
-//! products of matrices. Each level of refinement moves the images away and adds shorter waves.
+//! products of matrices. A level of refinement moves the images away, or adds shorter waves.
 
 use super::under::Bedding;
 use nalgebra::{DMatrix, Matrix3};
 use std::f64::consts::PI;
+use std::ops::Range;
 
 /// One plate as it bends and shears, per width.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -123,6 +124,15 @@ impl Scale {
     }
 }
 
+/// How far a transform is refined.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Level {
+    /// How often the images were moved away.
+    pub images: i32,
+    /// How often shorter waves were added.
+    pub waves: i32,
+}
+
 /// What is sampled.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) enum Quantity {
@@ -130,9 +140,9 @@ pub(crate) enum Quantity {
     Sag,
     /// Normal stress of the bed, compression positive.
     Bed,
-    /// A bending moment of the plate of that number: factors on its curvatures across and along.
+    /// A bending moment of the plate of that number among those asked for: factors on its curvatures across and along.
     Bending(usize, f64, f64),
-    /// A twisting moment of the plate of that number: factor on its twist.
+    /// A twisting moment of such a plate: factor on its twist.
     Twisting(usize, f64),
 }
 
@@ -143,9 +153,9 @@ pub(crate) struct Spectrum {
     /// Sinking of the skin, less that of a lower one.
     sag: DMatrix<f64>,
     bed: DMatrix<f64>,
-    /// Of each plate the curvatures across and along, and the twist.
+    /// Of each plate asked for the curvatures across and along, and the twist.
     curved: Vec<[DMatrix<f64>; 3]>,
-    /// What the images add to the curvature of each plate, over the square of the distance, 1/m3.
+    /// What the images add to the curvature of each such plate, over the square of the distance, 1/m3.
     images: Vec<f64>,
     /// Mean over the patch of the square of its place across, less that along, m2.
     patch: f64,
@@ -165,27 +175,27 @@ impl Spectrum {
     /// origin. About it the images of a sag `-q ln r` curve by `q Re(3 G4 z^2)/s^4`, `s` their distance, `G4` the sum of
     /// `1/z^4` over the square lattice (Weierstrass): that is taken off.
     ///
-    /// `curved`: how many of the plates are asked for curvatures, from the first on.
+    /// `asked`: numbers of the plates that are asked for curvatures.
     pub(crate) fn new(
         plates: &[PlateD],
-        curved: usize,
+        asked: Range<usize>,
         bed: &impl Fn(f64, f64) -> Bedding,
         patch: Patch,
         (x, y): (Scale, Scale),
         square: bool,
-        level: i32,
+        level: Level,
     ) -> Self {
-        let mut steps = [step(patch.across, x, level), step(patch.along, y, level)];
+        let mut steps = [step(patch.across, x, level.images), step(patch.along, y, level.images)];
         if square {
             steps = [steps[0].min(steps[1]); 2];
         }
-        let (xi, load_x) = waves(patch.across, x, level, steps[0]);
-        let (eta, load_y) = waves(patch.along, y, level, steps[1]);
+        let (xi, load_x) = waves(patch.across, x, level.waves, steps[0]);
+        let (eta, load_y) = waves(patch.along, y, level.waves, steps[1]);
         let mut sag = DMatrix::zeros(xi.len(), eta.len());
         let mut press = sag.clone();
-        let mut curved = vec![[sag.clone(), sag.clone(), sag.clone()]; curved];
+        let mut curved = vec![[sag.clone(), sag.clone(), sag.clone()]; asked.len()];
         let mut turned = vec![[0.0; 2]; plates.len()];
-        let mut images = vec![0.0; plates.len()];
+        let mut images = vec![0.0; asked.len()];
         let distance = 2.0 * PI / steps[0];
         for (j, &e) in eta.iter().enumerate() {
             for (i, &x) in xi.iter().enumerate() {
@@ -202,7 +212,7 @@ impl Spectrum {
                 let w = patch.load * load_x[i] * load_y[j] / stiffness;
                 let mut pressed = bed.face[(0, 0)];
                 let mut sunk = 1.0 - bed.lower[0];
-                for ([xx, yy, xy], turn) in curved.iter_mut().zip(&turned) {
+                for ([xx, yy, xy], turn) in curved.iter_mut().zip(&turned[asked.clone()]) {
                     xx[(i, j)] = x * turn[0] * w;
                     yy[(i, j)] = e * turn[1] * w;
                     xy[(i, j)] = (e * turn[0] + x * turn[1]) / 2.0 * w;
@@ -215,7 +225,7 @@ impl Spectrum {
                     sunk -= bed.lower[1] * along + bed.lower[2] * aside;
                 }
                 if first && square {
-                    for (image, turn) in images.iter_mut().zip(&turned) {
+                    for (image, turn) in images.iter_mut().zip(&turned[asked.clone()]) {
                         let log = patch.load / stiffness * (x * turn[0] + e * turn[1]) / (2.0 * PI);
                         *image = -3.0 * G4 * log / distance.powi(4);
                     }

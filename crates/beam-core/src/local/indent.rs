@@ -1,16 +1,17 @@
 //! The kernel behind a foot: the worst of the dent's field, refined until it no longer moves.
 
 use super::error::{LocalError, positive};
-use super::field::{Patch, PlateD, Quantity, Scale, Spectrum, largest, summit};
+use super::field::{Level, Patch, PlateD, Quantity, Scale, Spectrum, largest, summit};
 use super::layer::Layer;
 use super::under::{Bed, Bedding, Below};
+use std::ops::Range;
 
 /// Change of foam stress and sag between two levels of refinement at which a field counts as settled.
 const SETTLED: f64 = 1e-4;
 /// The moments, whose series converges slower, may move this many times as much, relative to the plate's largest.
 const MOMENT_LEEWAY: f64 = 5.0;
-/// Levels tried; each costs twice the one before.
-const LEVELS: i32 = 7;
+/// Levels tried of each kind of refinement; each costs twice the one before.
+const LEVELS: i32 = 8;
 /// Steps to each side of a peak when looking closer.
 const ZOOM: i32 = 3;
 
@@ -70,16 +71,26 @@ pub(crate) struct FootResult {
 
 /// Dent of one foot.
 pub(crate) fn indent(case: &FootCase<'_>) -> Result<FootResult, LocalError> {
-    reading(case, case.plates)
+    reading(case, 0..case.plates.len())
+}
+
+/// The moments of one of the plates alone under one foot, by its number, as [`indent`] finds them.
+pub(crate) fn moments_of(case: &FootCase<'_>, plate: usize) -> Result<PlateMoments, LocalError> {
+    let found = reading(case, plate..plate + 1)?.moments;
+    found.first().copied().ok_or(LocalError::OutOfRange {
+        quantity: "number of the plate under the foot",
+        value: plate as f64,
+        allowed: "must be that of a plate which lies there",
+    })
 }
 
 /// Largest stress of the foam under one foot, as [`indent`] finds it: without the moments, whose series costs more.
 pub(crate) fn foam_stress(case: &FootCase<'_>) -> Result<f64, LocalError> {
-    Ok(reading(case, &[])?.foam_stress)
+    Ok(reading(case, 0..0)?.foam_stress)
 }
 
-/// The dent with the moments of the first of its plates.
-fn reading(case: &FootCase<'_>, read: &[PlateD]) -> Result<FootResult, LocalError> {
+/// The dent with the moments of some of its plates, by their numbers.
+fn reading(case: &FootCase<'_>, read: Range<usize>) -> Result<FootResult, LocalError> {
     let bed = Bed::new(&case.foam, case.below)?;
     let stiffest = |d: &PlateD| d.d11.max(d.d22);
     let fade = bed.fade(case.plates.iter().map(stiffest).sum());
@@ -88,7 +99,7 @@ fn reading(case: &FootCase<'_>, read: &[PlateD]) -> Result<FootResult, LocalErro
 
 fn indent_on(
     case: &FootCase<'_>,
-    read: &[PlateD],
+    read: Range<usize>,
     bed: &impl Fn(f64, f64) -> Bedding,
     wide: f64,
     slope: f64,
@@ -98,6 +109,7 @@ fn indent_on(
     positive("load of the foot (N)", patch.load)?;
     positive("size of the foot across (m)", patch.across)?;
     positive("size of the foot along (m)", patch.along)?;
+    let read = read.start.min(case.plates.len())..read.end.min(case.plates.len());
     let total = case.plates.iter().copied().reduce(|a, b| a + b).ok_or(LocalError::OutOfRange {
         quantity: "number of plates under the foot",
         value: 0.0,
@@ -118,17 +130,29 @@ fn indent_on(
         }
     }
     let sways = case.below != Below::Rigid;
-    let spectrum = |level| Spectrum::new(case.plates, read.len(), bed, patch, scales, sways, level);
-    let mut peaks = find(&spectrum(0), read, patch, scales);
+    let spectrum = |level: Level| Spectrum::new(case.plates, read.clone(), bed, patch, scales, sways, level);
+    let mut level = Level { images: 0, waves: 0 };
+    let mut peaks = find(&spectrum(level), &case.plates[read.clone()], patch, scales);
+    // The images first, which fade fast; then, with them where they are, the short waves, which fade slowly.
+    let farther = |l: Level| Level { images: l.images + 1, ..l };
+    let shorter = |l: Level| Level { waves: l.waves + 1, ..l };
     let mut change = f64::INFINITY;
-    for level in 1..LEVELS {
-        let finer = spectrum(level);
-        change = peaks.iter_mut().map(|p| p.refine(&finer)).fold(0.0, f64::max);
-        if change <= SETTLED {
-            return Ok(gather(&peaks, change));
+    for refined in [farther as fn(Level) -> Level, shorter] {
+        for _ in 1..LEVELS {
+            level = refined(level);
+            let finer = spectrum(level);
+            // What is no number never settles.
+            let moved = peaks.iter_mut().map(|p| p.refine(&finer));
+            change = moved.fold(0.0, |most, c| if c.is_nan() { f64::INFINITY } else { most.max(c) });
+            if change <= SETTLED {
+                break;
+            }
+        }
+        if change > SETTLED {
+            return Err(LocalError::NotSettled { change, wanted: SETTLED });
         }
     }
-    Err(LocalError::NotSettled { change, wanted: SETTLED })
+    Ok(gather(&peaks, change))
 }
 
 /// One peak of one quantity, followed through the levels.
@@ -232,7 +256,7 @@ mod tests {
 
     fn on_springs(d: PlateD, k: f64, patch: Patch) -> FootResult {
         let case = FootCase { plates: &[d], foam: FOAM, below: Below::Rigid, patch };
-        indent_on(&case, case.plates, &|_, _| Bedding::springs(k), k, 0.0, 0.0).unwrap()
+        indent_on(&case, 0..1, &|_, _| Bedding::springs(k), k, 0.0, 0.0).unwrap()
     }
 
     /// Values at one place by a polar integral, an independent route: foam stress, sag, `-w,xx`, `-w,yy`,
@@ -267,12 +291,12 @@ mod tests {
         let scale = Scale { fine: (16.8f64 / k).powf(0.25), reach: (16.8f64 / k).powf(0.25) };
         let spectrum = Spectrum::new(
             &[d],
-            1,
+            0..1,
             &|_, _| Bedding::springs(k),
             foot(1000.0, 0.1, 0.1),
             (scale, scale),
             false,
-            3,
+            Level { images: 3, waves: 3 },
         );
         let centre = |q| spectrum.look(&[0.0], &[0.0]).sample(q)[(0, 0)];
         assert_relative_eq!(centre(Quantity::Sag) * 1e3, 0.8341628, max_relative = 1e-5);

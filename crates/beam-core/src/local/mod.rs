@@ -21,7 +21,7 @@ pub use error::LocalError;
 
 pub(crate) use edge::dent_at_edge;
 pub(crate) use field::{Patch, PlateD};
-pub(crate) use indent::{FootCase, foam_stress, indent};
+pub(crate) use indent::{FootCase, foam_stress, indent, moments_of};
 pub(crate) use layer::Layer;
 pub(crate) use quadrature::bessel_k1;
 pub(crate) use under::Below;
