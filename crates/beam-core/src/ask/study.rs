@@ -331,7 +331,7 @@ impl<'a> Job<'a> {
             }
             let place = FootPlace { state: &make_up.0, x, y, curvature };
             let spread = super::places::patch(self.survey, &roof, self.factors, Footing::OnABoard);
-            let (f, u) = foot_findings(&context, self.survey, &place, spread);
+            let (f, u) = foot_findings(&context, self.survey, &place, spread, |_, _| true);
             for finding in f {
                 keep_worst(&mut found, finding);
             }

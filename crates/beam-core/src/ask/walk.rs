@@ -37,6 +37,8 @@ use judge::{Answered, Asked, Stage, Together, may_hold, together, untried, worst
 use raster::Raster;
 use section_tables::Tables;
 
+/// Name of the stage in which a roof is met.
+const AS_FOUND: &str = "as found";
 /// Places of the map, at least.
 const PLACES: usize = 1640;
 /// Places at which other ways of standing are tried, at least.
@@ -52,6 +54,7 @@ pub struct WalkOptions {
 }
 
 /// A stage judged: without a board, on the surveyed board, and on the boards that were tried.
+#[derive(Clone)]
 pub(crate) struct Walked {
     pub stage: String,
     pub bare: Told,
@@ -61,6 +64,7 @@ pub(crate) struct Walked {
 }
 
 /// One way of standing, judged.
+#[derive(Clone)]
 pub(crate) struct Told {
     pub together: Together,
     /// The worst in default materials, with the place it was found at.
@@ -150,17 +154,22 @@ pub fn walk(survey: &Survey, tables: &Tables, options: WalkOptions) -> Result<Wa
         return finish(survey, &factors, tables, (&name, None), &[], None, gaps).map_err(Into::into);
     };
     let boards = boards::stock(survey, tables);
-    let found = |also: bool| -> Option<Judged> {
-        also.then(|| {
-            let stage = stage_of(StageChoice::AsFound);
-            let roof = idealise(survey, stage.variant.configuration(), Materials::Default, true)
-                .map_err(Trouble::Missing)?;
-            judge_stage(&stage, "as found", &roof, false, &[])
+    let as_found = stage_of(StageChoice::AsFound);
+    let found_roof = idealise(survey, as_found.variant.configuration(), Materials::Default, true);
+    // Where nothing is mended or added it is the same roof, and one answer serves both.
+    let same = found_roof.as_ref().is_ok_and(|r| *r == roof);
+    let before = || -> Option<Judged> {
+        let asked = choice != StageChoice::AsFound && !same;
+        asked.then(|| {
+            let roof = found_roof.map_err(Trouble::Missing)?;
+            judge_stage(&as_found, AS_FOUND, &roof, false, &[])
         })
     };
-    let (main, before) =
-        join(|| judge_stage(&asked, &name, &roof, true, &boards), || found(choice != StageChoice::AsFound));
+    let (main, before) = join(|| judge_stage(&asked, &name, &roof, true, &boards), before);
     let mut stages = Vec::new();
+    if let (Ok((walked, ..)), true) = (&main, same && choice != StageChoice::AsFound) {
+        stages.push(Walked { stage: AS_FOUND.to_owned(), boards: Vec::new(), ..walked.clone() });
+    }
     let mut map = None;
     for one in before.into_iter().chain([main]) {
         match one {
@@ -295,7 +304,7 @@ fn finish(
     let footing = surveyed(survey);
     let mut answers: Vec<StageAnswer> =
         stages.iter().map(|w| words::answer(survey, w, strip, &gaps)).collect();
-    for missing in ["as found", stage].into_iter().filter(|s| !stages.iter().any(|w| w.stage == *s)) {
+    for missing in [AS_FOUND, stage].into_iter().filter(|s| !stages.iter().any(|w| w.stage == *s)) {
         if !answers.iter().any(|a| a.stage == missing) {
             answers.push(words::not_known(missing, &gaps));
         }

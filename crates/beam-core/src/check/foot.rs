@@ -22,6 +22,17 @@ const WITH_THE_PANEL: f64 = 1.15;
 /// Tries at the softened foam that yields under a heel.
 const YIELD_STEPS: usize = 12;
 
+/// All that is checked of a foot.
+const OF_A_FOOT: [(Check, Footing); 7] = [
+    (Check::Dent, Footing::Bare),
+    (Check::Dent, Footing::OnABoard),
+    (Check::FootShear, Footing::Bare),
+    (Check::FootShear, Footing::OnABoard),
+    (Check::Heel, Footing::Bare),
+    (Check::FallThrough, Footing::Bare),
+    (Check::WalkBoard, Footing::OnABoard),
+];
+
 /// A place where a foot is tried: a state of the panel and one place that has it.
 pub(crate) struct FootPlace<'a> {
     pub state: &'a PanelState,
@@ -34,7 +45,7 @@ pub(crate) struct FootPlace<'a> {
 /// A foot that could not be checked, and why.
 pub(crate) type Untried = (Check, Footing, String);
 
-/// Findings about a foot at one place, bare and on the board.
+/// Findings about a foot at one place, bare and on the board; only those of which `asked` says so are made.
 ///
 /// On a joint a foot stands worse than on the sound skin and no worse than with that skin gone: what holds so is told,
 /// what does not was not tried.
@@ -43,14 +54,15 @@ pub(crate) fn foot_findings(
     survey: &Survey,
     place: &FootPlace<'_>,
     spread: [f64; 2],
+    asked: impl Fn(Check, Footing) -> bool,
 ) -> (Vec<Finding>, Vec<Untried>) {
     if !place.state.iter().any(LayerState::is_cut) {
-        return sound_findings(context, survey, place, spread);
+        return sound_findings(context, survey, place, spread, asked);
     }
     let gone = |s: &LayerState| if s.is_cut() { LayerState { stiffness: 0.0, ..*s } } else { *s };
     let state: PanelState = place.state.iter().map(gone).collect();
     let (found, mut untried) =
-        sound_findings(context, survey, &FootPlace { state: &state, ..*place }, spread);
+        sound_findings(context, survey, &FootPlace { state: &state, ..*place }, spread, asked);
     let (holds, open): (Vec<_>, Vec<_>) = found.into_iter().partition(|f| f.ratio <= 1.0);
     let on_a_joint = "a foot on a joint of the skin is not worked out: keep off it, or lay a board across it";
     untried.extend(open.into_iter().map(|f| (f.check, f.footing, on_a_joint.to_owned())));
@@ -63,21 +75,25 @@ fn sound_findings(
     survey: &Survey,
     place: &FootPlace<'_>,
     spread: [f64; 2],
+    asked: impl Fn(Check, Footing) -> bool,
 ) -> (Vec<Finding>, Vec<Untried>) {
+    let sole = context.factors.sole;
+    let make = |check, footing| match (check, footing) {
+        (Check::Dent, _) => dent(context, survey, place, footing),
+        (Check::FootShear, Footing::OnABoard) => punch(context, survey, place, footing, spread),
+        (Check::FootShear, _) => punch(context, survey, place, footing, sole),
+        (Check::Heel, _) => heel(context, survey, place),
+        (Check::FallThrough, _) => stumble(context, survey, place),
+        _ => walk_board(context, survey, place),
+    };
     let mut found = Vec::new();
     let mut untried = Vec::new();
-    let mut take = |check, footing, result: Result<Vec<Finding>, String>| match result {
-        Ok(list) => found.extend(list),
-        Err(why) => untried.push((check, footing, why)),
-    };
-    take(Check::Dent, Footing::Bare, dent(context, survey, place, Footing::Bare));
-    take(Check::Dent, Footing::OnABoard, dent(context, survey, place, Footing::OnABoard));
-    let sole = context.factors.sole;
-    take(Check::FootShear, Footing::Bare, punch(context, survey, place, Footing::Bare, sole));
-    take(Check::FootShear, Footing::OnABoard, punch(context, survey, place, Footing::OnABoard, spread));
-    take(Check::Heel, Footing::Bare, heel(context, survey, place));
-    take(Check::FallThrough, Footing::Bare, stumble(context, survey, place));
-    take(Check::WalkBoard, Footing::OnABoard, walk_board(context, survey, place));
+    for (check, footing) in OF_A_FOOT.into_iter().filter(|(check, footing)| asked(*check, *footing)) {
+        match make(check, footing) {
+            Ok(list) => found.extend(list),
+            Err(why) => untried.push((check, footing, why)),
+        }
+    }
     (found, untried)
 }
 

@@ -42,7 +42,7 @@ pub(crate) struct Missing {
 }
 
 /// The idealised roof, SI.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub(crate) struct IdealRoof {
     pub span: f64,
     pub length: f64,

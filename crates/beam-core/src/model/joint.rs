@@ -16,7 +16,7 @@ use crate::survey::{Joint, JointKind, JointLine};
 const NARROWEST: f64 = 4e-3;
 
 /// A joint that passes no force.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub(crate) struct IdealJoint {
     pub layer: usize,
     /// The direction no force passes in: 0 across, 1 along.

@@ -6,7 +6,7 @@ use crate::section::Hollow;
 use crate::survey::{Brace, Formed, ListedAlloy, MemberMaterial, MemberSection, Sits};
 
 /// What the strength of a member is judged by.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub(crate) enum MemberKind {
     /// Rectangular aluminium tube with this wall.
     AluminiumTube { alloy: Box<ListedAlloy>, wall: f64, corner: f64 },
@@ -15,7 +15,7 @@ pub(crate) enum MemberKind {
 }
 
 /// A member across the roof at one distance along.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub(crate) struct IdealBrace {
     pub name: String,
     pub y: f64,
@@ -53,7 +53,7 @@ pub(crate) struct IdealBrace {
 }
 
 /// Design shear strengths of a glue, Pa.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub(crate) struct GlueLimit {
     pub short: f64,
     pub lasting: f64,

@@ -47,7 +47,7 @@ pub(crate) enum Role {
 }
 
 /// A layer at its place.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub(crate) struct IdealLayer {
     pub name: String,
     pub role: Role,
@@ -114,7 +114,7 @@ impl LayerState {
 pub(crate) type PanelState = Vec<LayerState>;
 
 /// A patch of one layer that is not sound.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Zone {
     pub rect: Rect,
     pub layer: usize,

@@ -7,7 +7,7 @@ use crate::survey::{Sides, Sits, Survey, Trimmer};
 
 /// A member along the vehicle at one distance across, from the centre line of one brace to that of another. It lies
 /// loose against the panel; its end joints carry shear alone.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub(crate) struct IdealTrimmer {
     pub name: String,
     pub x: f64,

@@ -49,7 +49,7 @@ pub struct OwnMaterial {
 }
 
 /// A material of a layer.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum LayerMaterial {
     /// A row of the tables.
     Table(Box<section_tables::Material>),

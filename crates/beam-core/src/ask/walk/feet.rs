@@ -45,12 +45,12 @@ impl MakeUps {
             .par_iter()
             .map(|(state, _, x, y)| {
                 let place = FootPlace { state, x: *x, y: *y, curvature };
-                let (found, untried) = foot_findings(context, stance.survey, &place, stance.patch);
-                let counted = found.iter().filter(|f| counts(f.check, f.footing, way));
-                let worst = counted
+                let asked = |check, footing| counts(check, footing, way);
+                let (found, untried) = foot_findings(context, stance.survey, &place, stance.patch, asked);
+                let worst = found
+                    .iter()
                     .map(|f| (f.check, if f.ratio.is_nan() { f64::INFINITY } else { f.ratio }))
                     .max_by(|a, b| a.1.total_cmp(&b.1));
-                let untried = untried.into_iter().filter(|(c, f, _)| counts(*c, *f, way)).collect();
                 Local { worst, untried }
             })
             .collect()
