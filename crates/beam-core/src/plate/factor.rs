@@ -83,25 +83,32 @@ pub(crate) struct Symbolic {
 pub(crate) struct Room(Mutex<Vec<Vec<f64>>>);
 
 impl Room {
-    /// Factors whose memory is kept.
-    const MOST: usize = 2;
+    /// Factors whose memory is kept: two for each of two threads.
+    const MOST: usize = 4;
 
     fn left(&self) -> MutexGuard<'_, Vec<Vec<f64>>> {
         self.0.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    /// Values to be written over.
+    /// Values to be written over: the least room that they fit into, of those that were left.
     fn take(&self, size: usize) -> Vec<f64> {
-        let left = self.left().pop().filter(|values| values.capacity() >= size);
-        let mut values = left.unwrap_or_default();
+        let mut left = self.left();
+        let fits = (0..left.len()).filter(|k| left[*k].capacity() >= size);
+        let least = fits.min_by_key(|k| left[*k].capacity());
+        let mut values = least.map(|k| left.swap_remove(k)).unwrap_or_default();
+        drop(left);
         values.resize(size, 0.0);
         values
     }
 
+    /// Keeps the largest.
     fn leave(&self, values: Vec<f64>) {
         let mut left = self.left();
-        if left.len() < Self::MOST {
-            left.push(values);
+        left.push(values);
+        if left.len() > Self::MOST
+            && let Some(least) = (0..left.len()).min_by_key(|k| left[*k].capacity())
+        {
+            left.swap_remove(least);
         }
     }
 }
