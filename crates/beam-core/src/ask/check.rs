@@ -86,17 +86,9 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
     if !kind_is_modelled(survey.roof.kind) {
         return document(survey, &factors, tables, Study::empty(stage_name), not_checked).map_err(Into::into);
     }
-    let braced = survey.braces.iter().any(|b| !b.existing) && stage != StageChoice::AsFound;
-    let surveyed = if braced { Bracing::With } else { Bracing::Without };
+    let (first, braced) = as_surveyed(survey, stage);
+    let surveyed = first.bracing;
     let holds = Hold::all(survey);
-    let first = Variant {
-        stage,
-        bracing: surveyed,
-        bond: Bond::Full,
-        materials: Materials::Default,
-        grain_across: true,
-        hold: holds[0],
-    };
     let roof = match idealise(survey, first.configuration(), Materials::Default, true) {
         Ok(roof) => roof,
         Err(missing) => {
@@ -244,6 +236,20 @@ fn studied_as_found(
     brackets.par_iter().map(|m| job.study(Variant { materials: *m, ..found })).collect()
 }
 
+/// The roof as surveyed in a stage, of default materials, its glue holding; and whether new braces are in it.
+pub(super) fn as_surveyed(survey: &Survey, stage: StageChoice) -> (Variant, bool) {
+    let braced = survey.braces.iter().any(|b| !b.existing) && stage != StageChoice::AsFound;
+    let first = Variant {
+        stage,
+        bracing: if braced { Bracing::With } else { Bracing::Without },
+        bond: Bond::Full,
+        materials: Materials::Default,
+        grain_across: true,
+        hold: Hold::all(survey)[0],
+    };
+    (first, braced)
+}
+
 /// The stage asked for.
 pub(super) fn stage(survey: &Survey, wanted: Option<&str>) -> Result<(StageChoice, String), AskError> {
     let Some(wanted) = wanted else { return Ok((StageChoice::Finished, "finished".to_owned())) };
@@ -278,7 +284,7 @@ fn counted(first: Variant, braced: bool) -> Variant {
     Variant { bond: if braced { Bond::Full } else { Bond::None }, ..first }
 }
 
-fn variants(first: Variant, braced: bool, grains: &[bool], holds: &[Hold]) -> Vec<Variant> {
+pub(super) fn variants(first: Variant, braced: bool, grains: &[bool], holds: &[Hold]) -> Vec<Variant> {
     let mut out = Vec::new();
     for (&hold, &grain_across) in holds.iter().flat_map(|h| grains.iter().map(move |g| (h, g))) {
         for materials in Materials::ALL {

@@ -20,6 +20,7 @@ mod reading;
 mod seat;
 pub mod size;
 mod solve;
+mod states;
 mod study;
 mod test_weight;
 mod trimmer_ends;
@@ -41,6 +42,8 @@ pub use size::{
     AloneDocument, AloneQuestion, CandidateRow, CutRow, FirstBy, SizeDocument, SizeError, SizeOptions,
     Trimmers, size, size_alone,
 };
+#[doc(hidden)]
+pub use states::{States, solve_states};
 pub use tube::{
     Bending, Properties, TubeAnswer, TubeBasis, TubeError, TubeQuestion, TubeSection, TubeSize, TubeStrength,
     tube,
