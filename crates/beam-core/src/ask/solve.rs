@@ -66,14 +66,17 @@ pub(crate) fn solve_plate(
     set: &BasisSet,
     layouts: &Layouts,
 ) -> Result<(Solved, usize), String> {
-    let state = |time| PlateRoof::new(roof, shape, materials, time, layouts);
-    let fresh_roof = state(Time::Fresh)?;
-    let responses = |plate: &PlateRoof, loads: &[(Basis, BasisLoad)]| -> Result<BTreeMap<_, _>, String> {
-        Ok(loads.iter().map(|(b, _)| *b).zip(plate.solve(loads)?).collect())
+    let state = |time, loads: &[(Basis, BasisLoad)]| -> Result<(PlateRoof, BTreeMap<_, _>), String> {
+        let plate = PlateRoof::new(roof, shape, materials, time, layouts)?;
+        let responses = loads.iter().map(|(b, _)| *b).zip(plate.solve(loads)?).collect();
+        Ok((plate, responses))
     };
-    let fresh = responses(&fresh_roof, &set.all)?;
-    let aged = responses(&state(Time::Aged)?, &set.lasting)?;
-    let hot = responses(&state(Time::Hot)?, &set.hot())?;
+    let later = |time, loads: &[(Basis, BasisLoad)]| state(time, loads).map(|(_, responses)| responses);
+    let (fresh, (aged, hot)) = rayon::join(
+        || state(Time::Fresh, &set.all),
+        || rayon::join(|| later(Time::Aged, &set.lasting), || later(Time::Hot, &set.hot())),
+    );
+    let ((fresh_roof, fresh), aged, hot) = (fresh?, aged?, hot?);
     let unknowns = fresh_roof.unknowns();
     let layout = fresh_roof.layout.clone();
     let let_go = fresh_roof.lets_go().then(|| {

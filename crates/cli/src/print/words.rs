@@ -50,6 +50,15 @@ pub(crate) fn capital(text: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
+/// "one", "one and two", "one, two and three".
+pub(crate) fn and(list: &[String]) -> String {
+    match list.split_last() {
+        Some((last, rest)) if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
+        Some((last, _)) => last.clone(),
+        None => String::new(),
+    }
+}
+
 /// How the roof ends at front or rear.
 pub(crate) fn end(end: End) -> &'static str {
     match end {

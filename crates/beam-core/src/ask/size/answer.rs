@@ -8,7 +8,7 @@ use super::rack::{currency, from_the_rack};
 use super::rows::{row, stays_over, told};
 use super::search::{Field, IN_FULL, Judged, Search};
 use super::words::{cures, described, held_back, not_modelled, over, trimmer_joints, uses};
-use super::{FirstBy, Room, SizeError, Trimmers, needs_nothing};
+use super::{Room, SizeError, Trimmers, needs_nothing};
 use crate::check::{Bracing, CheckDocument, Finite, MadeWith, NotChecked, ReadIn, Verdict, Words};
 use crate::quantity::{percent, tape};
 use crate::survey::{Condition, RoofKind};
@@ -106,11 +106,8 @@ pub(super) fn document(
     if let (Some(row), Some((_, Judged::InFull(whole)))) = (&with_trimmers, lighter) {
         let joints = trimmer_joints(&whole.not_checked).unwrap_or_else(|| held_back(&whole.not_checked));
         answer.push_str(&format!(
-            " {} are {}: they fail nothing that was checked, but nobody can say that the roof holds with them ({joints}).",
-            match field.first_by {
-                FirstBy::Weight => "Lighter",
-                FirstBy::Price => "Cheaper",
-            },
+            " Still {}: {}. They fail nothing that was checked, but nobody can say that the roof holds with them ({joints}).",
+            field.first_by.before(),
             described(row, field),
         ));
     }
@@ -282,8 +279,16 @@ fn one_before(chosen: &CandidateRow, rows: &[CandidateRow], field: &Field<'_>) -
         .take_while(|row| *row != chosen)
         .filter(|row| row.kind() == last.kind())
         .min_by(|a, b| used(a).total_cmp(&used(b)));
-    match best.and_then(|row| Some((row, row.why_not.as_ref()?))) {
-        Some((row, why)) => format!(" Just before it comes {}, which fails: {why}.", described(row, field)),
+    // Where it is used most stands with it among the nearest.
+    match best.and_then(|row| Some((row, row.check.as_ref()?, row.ratio?.get()))) {
+        Some((row, check, used)) => {
+            format!(
+                " The next {} one fails: {}. It uses {} in {check}.",
+                field.first_by.before(),
+                described(row, field),
+                percent(used)
+            )
+        }
         None => String::new(),
     }
 }

@@ -24,6 +24,14 @@ impl FirstBy {
         }
     }
 
+    /// "lighter", "cheaper".
+    pub(super) fn before(self) -> &'static str {
+        match self {
+            FirstBy::Weight => "lighter",
+            FirstBy::Price => "cheaper",
+        }
+    }
+
     /// Which of two, each by mass and price, comes first; a tube without a price comes last by price.
     pub(super) fn order(self, a: (f64, Option<f64>), b: (f64, Option<f64>)) -> Ordering {
         let by_mass = a.0.total_cmp(&b.0);

@@ -216,10 +216,10 @@ fn candidates(page: &mut Page, document: &SizeDocument, family: Family) {
     let width = weights.iter().map(|w| w.chars().count()).max().unwrap_or(0);
     for (row, weight) in rows.iter().zip(&weights) {
         let is_chosen = document.chosen.as_ref().is_some_and(|chosen| chosen == *row);
-        let places = row.along.iter().map(|y| tape(y.get(), family)).collect::<Vec<_>>().join(" and ");
+        let places = words::and(&row.along.iter().map(|y| tape(y.get(), family)).collect::<Vec<_>>());
         let numbers = [
             row.ratio.map(|r| format!("uses {}", percent(r.get()))),
-            row.sag.map(|s| format!("sags {} in the end", sag(s.get(), family))),
+            row.sag.map(|s| format!("sags {} after years", sag(s.get(), family))),
         ];
         let numbers: Vec<String> = numbers.into_iter().flatten().collect();
         let verdict = if is_chosen { "the one chosen" } else { judged(row) };
