@@ -12,6 +12,7 @@ mod explain;
 mod gaps;
 mod hot_bow;
 mod on_the_road;
+mod over_opening;
 mod pieces;
 mod places;
 mod probe;

@@ -7,6 +7,7 @@ mod brace;
 mod brace_ends;
 #[cfg(test)]
 mod brace_tests;
+mod bridging;
 mod context;
 mod document;
 mod edge_bearing;
@@ -40,6 +41,7 @@ pub(crate) mod working;
 
 pub(crate) use arch::{Push, SMALL_THRUST, push};
 pub(crate) use brace::brace_findings;
+pub(crate) use bridging::bridging;
 pub(crate) use context::{CaseState, Context};
 pub use document::*;
 pub(crate) use edge_bearing::{EdgeAsked, EdgePlaces, edge_findings};
