@@ -18,6 +18,7 @@ mod places;
 mod probe;
 mod props;
 mod reading;
+mod rebound;
 mod seat;
 pub mod size;
 mod solve;

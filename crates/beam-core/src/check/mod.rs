@@ -50,7 +50,7 @@ pub use finite::{Finite, NotFinite};
 pub(crate) use foot::{FootPlace, Untried, foot_findings};
 pub(crate) use foot_at_edge::{AtEdge, foot_at_edge};
 pub(crate) use frequency::frequency_finding;
-pub(crate) use hold_down::hold_down_findings;
+pub(crate) use hold_down::{hold_down_findings, rebound_pull};
 pub(crate) use joint::{BesideJoint, beside_joints, joint_findings};
 pub(crate) use loose::{LoosePatch, held, loose_findings, loose_patches};
 pub use made_with::{MadeWith, own_tables};
