@@ -82,21 +82,27 @@ pub fn check(text: &str) -> Result<Value, String> {
 /// # Errors
 /// As [`check`].
 pub fn check_as(name: &str, text: &str) -> Result<Value, String> {
+    check_in(name, text, None)
+}
+
+fn check_in(name: &str, text: &str, stage: Option<&str>) -> Result<Value, String> {
     static ANSWERS: LazyLock<Mutex<HashMap<String, Result<Value, String>>>> = LazyLock::new(Mutex::default);
     // Held while solving: the solver uses all processors itself.
     let mut answers = ANSWERS.lock().map_err(|e| e.to_string())?;
-    if let Some(answer) = answers.get(text) {
+    let key = format!("{}\n{text}", stage.unwrap_or_default());
+    if let Some(answer) = answers.get(&key) {
         return answer.clone();
     }
-    let answer = solve(name, text);
-    answers.insert(text.to_owned(), answer.clone());
+    let answer = solve(name, text, stage);
+    answers.insert(key, answer.clone());
     answer
 }
 
-fn solve(name: &str, text: &str) -> Result<Value, String> {
+fn solve(name: &str, text: &str, stage: Option<&str>) -> Result<Value, String> {
     let tables = Tables::shipped();
     let survey = survey::read_text(name, text, tables).map_err(|problems| problems.to_string())?;
-    let document = ask::check(&survey, tables, ask::CheckOptions::default()).map_err(|e| e.to_string())?;
+    let options = ask::CheckOptions { stage: stage.map(str::to_owned), ..ask::CheckOptions::default() };
+    let document = ask::check(&survey, tables, options).map_err(|e| e.to_string())?;
     serde_json::to_value(&document).map_err(|e| e.to_string())
 }
 
@@ -106,6 +112,14 @@ fn solve(name: &str, text: &str) -> Result<Value, String> {
 /// Where it has none.
 pub fn answer(text: &str) -> Value {
     check(text).unwrap_or_else(|why| panic!("{why}"))
+}
+
+/// The answer to a stage of a survey that must have one.
+///
+/// # Panics
+/// Where it has none.
+pub fn answer_in(stage: &str, text: &str) -> Value {
+    check_in("roof.toml", text, Some(stage)).unwrap_or_else(|why| panic!("{why}"))
 }
 
 /// The verdict's words.

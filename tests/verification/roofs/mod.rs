@@ -9,6 +9,7 @@ mod missing;
 mod monotone;
 mod must_hold;
 mod must_not_hold;
+mod must_not_hold_members;
 mod must_not_hold_too;
 mod same;
 mod superposition;

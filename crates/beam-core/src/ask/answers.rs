@@ -186,6 +186,7 @@ pub(crate) fn answers(s: &Summary<'_>) -> Result<Vec<QuestionAnswer>, NotFinite>
     out.push(standing(s, Footing::Bare)?);
     out.push(standing(s, Footing::OnABoard)?);
     out.extend(super::edge_feet::answers(s)?);
+    out.extend(super::over_opening::answers(s)?);
     let sags = sags(s)?;
     let told = |m: Option<Finite>| m.map_or("not known".to_owned(), |m| sag(m.get(), s.survey.family));
     let short = worst_of(s, |k| k.check == Check::Sag && k.footing != Footing::Bare);

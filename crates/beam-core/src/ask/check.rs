@@ -102,6 +102,7 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
                 .map_err(Into::into);
         }
     };
+    not_checked.extend(super::rebound::gap(survey, &factors, &roof));
     let people = people_walking(survey, &roof, &factors, survey.person.way);
     not_checked.extend(super::untried::nobody_placed(survey, &people));
     not_checked.extend(super::pieces::nobody_on_a_piece(survey, &roof, &people));

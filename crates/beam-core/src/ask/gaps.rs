@@ -19,7 +19,7 @@ fn gap(check: &str, part: &str, blocks: bool, why: impl Into<String>) -> NotChec
 const STEEPEST: f64 = 0.1;
 const SPREADS: &str = "whether a loose face spreads further on the road is not worked out: glue it down";
 
-const HOLD_DOWN: &str =
+pub(super) const HOLD_DOWN: &str =
     "look at its screws and give wall.hold_down, the pull that a metre of them takes (\"2 kN/m\")";
 
 /// What of a glue line is not worked out.
@@ -252,18 +252,13 @@ pub(crate) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Ve
             "shaking in step with axle hop (8 to 15 Hz) is not worked out: most light roofs lie there, and the road factor is the trade's experience with such roofs",
         ));
     }
-    if survey.wall.hold_down.is_none() {
-        if survey.unit.is_some() {
-            out.push(gap("seat screws", "panel", false, format!("in rebound the roof lifts by {} of its weight, and it is not known what holds its edges down: {HOLD_DOWN}", percent(factors.rebound))));
-        }
-        if survey.conditions.wind.is_some_and(|w| w.value > 0.0) {
-            out.push(gap(
-                "seat screws",
-                "panel",
-                true,
-                format!("wind lifts the roof, and it is not known what holds its edges down: {HOLD_DOWN}"),
-            ));
-        }
+    if survey.wall.hold_down.is_none() && survey.conditions.wind.is_some_and(|w| w.value > 0.0) {
+        out.push(gap(
+            "seat screws",
+            "panel",
+            true,
+            format!("wind lifts the roof, and it is not known what holds its edges down: {HOLD_DOWN}"),
+        ));
     }
     if survey.wall.thrust != Thrust::None {
         // The roof is judged without them too: it does not rest on walls that nobody has proved.

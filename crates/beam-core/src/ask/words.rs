@@ -426,6 +426,9 @@ pub(crate) fn cautions(s: &Summary<'_>) -> Vec<Words> {
             "edge-strip",
             format!("Stay {} away from the edge of an opening.", tape(s.study.edge_strip, s.survey.family)),
         ));
+        if s.survey.person.way == Way::OnABoard {
+            out.push(words("board-off-the-hole", "Lay the board flat, with all of it on the roof: never over an opening, no corner in the air, and step on its middle."));
+        }
     }
     if s.survey.wall.thrust != Thrust::None {
         out.push(words("walls-spread", "Side walls spread with time: do not rest a repair on thrust."));

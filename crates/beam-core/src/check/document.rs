@@ -46,8 +46,8 @@ impl Verdict {
 /// Answer to one plain question.
 #[derive(Debug, Clone, Serialize)]
 pub struct QuestionAnswer {
-    /// "unit parked", "unit on the road", "standing without a board", "standing on a board", "sag now",
-    /// "sag later", "braces", "ends", "wall thrust" (where the walls' hold is surveyed), "props".
+    /// "unit parked", "unit on the road", "standing without a board", "standing on a board", "a foot at the edge of the
+    /// opening", "the board over an opening" (how it bends there), "sag now", "sag later", "braces", "ends", "wall thrust" (where the walls' hold is surveyed), "props".
     pub question: String,
     /// Its verdict.
     pub verdict: Verdict,

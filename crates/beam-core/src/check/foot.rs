@@ -3,6 +3,7 @@
 //! The two-way roof and the strip do not see any of this. The lower skin moves as it likes, or does not where that is
 //! worse. No edge, opening, void or joint is near: elsewhere a foot is not checked, and that is said.
 
+use super::Materials;
 use super::context::{Context, basis};
 use super::finding::{Check, Finding};
 use super::walk_board::walk_board;
@@ -18,7 +19,7 @@ use crate::survey::Survey;
 /// What the panel as a whole adds to the skin's stress under a heel, as a share of it: 1 kN on a panel 2.3 m wide bends
 /// its skins of 3 mm by 2 to 4 MPa (Navier's series, thin and thick cores), a heel by 25 to 30 MPa (judged: it is not read
 /// from the roof at the place).
-const WITH_THE_PANEL: f64 = 1.15;
+pub(super) const WITH_THE_PANEL: f64 = 1.15;
 /// Tries at the softened foam that yields under a heel.
 const YIELD_STEPS: usize = 12;
 
@@ -181,8 +182,13 @@ pub(super) fn foam(context: &Context<'_>, place: &FootPlace<'_>) -> Result<Foam,
 }
 
 pub(super) fn board_plate(context: &Context<'_>, survey: &Survey) -> Result<PlateD, String> {
+    board_of(survey, context.materials)
+}
+
+/// The walk board of a survey as a plate, its grain across.
+pub(super) fn board_of(survey: &Survey, materials: Materials) -> Result<PlateD, String> {
     let board = &survey.person.board;
-    let m = crate::model::moduli(&board.material, true, context.materials, Time::Fresh, 0.0)?;
+    let m = crate::model::moduli(&board.material, true, materials, Time::Fresh, 0.0)?;
     let t3 = board.thickness.value.powi(3) / 12.0;
     let (ex, ey) = (m.e_x_flexural, m.e_y_flexural);
     let nu = m.nu_xy * (m.e_y / m.e_x * ex / ey).sqrt();
@@ -295,11 +301,34 @@ fn punch(
 /// wider and bends the skin more than foam that yields only where it must: on the safe side, by a fifth to not quite
 /// twice on a bed of springs that yield.
 fn heel(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result<Vec<Finding>, String> {
+    let bent = under_heel(context, place, weight(survey))?;
+    let moments = bent.rigid.swayed(bent.moving);
+    skin_bending(context, place, &bent.plate, &bent.lay_up, moments)
+}
+
+/// The skin under a heel, with what bends it.
+pub(super) struct UnderHeel {
+    pub plate: PlateD,
+    pub lay_up: LayUp,
+    pub rigid: OnRigidBed,
+    /// Its moments on sound foam over a lower skin that moves, across and along.
+    pub moving: [f64; 2],
+}
+
+/// The heel of somebody of this weight, N, pressed in.
+///
+/// # Errors
+/// In words: no foam, no skin, foam that yields everywhere.
+pub(super) fn under_heel(
+    context: &Context<'_>,
+    place: &FootPlace<'_>,
+    weight: f64,
+) -> Result<UnderHeel, String> {
     let foam = foam(context, place)?;
     let Some((plate, lay_up)) = skin_plate(context, place, Time::Fresh)? else {
         return Err("no skin is left over the foam there".to_owned());
     };
-    let load = weight(survey).max(context.factors.heel_force);
+    let load = weight.max(context.factors.heel_force);
     let side = context.factors.heel_side;
     let patch = Patch { load, across: side, along: side };
     let press = |below: Below, e: f64| {
@@ -308,14 +337,14 @@ fn heel(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result
         Ok((dent.foam_stress, dent.moments[0].largest()))
     };
     let (_, moving) = press(below(context, place)?, foam.e)?;
-    let moments = yielded(&foam, |e| press(Below::Rigid, e))?.swayed(moving);
-    skin_bending(context, place, &plate, &lay_up, moments)
+    let rigid = yielded(&foam, |e| press(Below::Rigid, e))?;
+    Ok(UnderHeel { plate, lay_up, rigid, moving })
 }
 
 /// The skin's moments under a heel on a bed that does not move, across and along.
 pub(super) struct OnRigidBed {
     /// On sound foam.
-    sound: [f64; 2],
+    pub sound: [f64; 2],
     /// On foam softened until it just yields.
     pub yielding: [f64; 2],
 }
@@ -324,9 +353,14 @@ impl OnRigidBed {
     /// Raised by what the sound foam on a lower skin that moves bends the upper one by beside that: `moving` there. Only the
     /// foam under the heel yields; what shears between the skins lies round it, and stays elastic.
     pub(super) fn swayed(&self, moving: [f64; 2]) -> [f64; 2] {
+        let more = self.sway(moving);
+        [0, 1].map(|d| self.yielding[d] * more[d])
+    }
+
+    /// By how much: never less than one.
+    pub(super) fn sway(&self, moving: [f64; 2]) -> [f64; 2] {
         // What is no number stays none.
-        let more = |d: usize| if moving[d] <= self.sound[d] { 1.0 } else { moving[d] / self.sound[d] };
-        [0, 1].map(|d| self.yielding[d] * more(d))
+        [0, 1].map(|d| if moving[d] <= self.sound[d] { 1.0 } else { moving[d] / self.sound[d] })
     }
 }
 

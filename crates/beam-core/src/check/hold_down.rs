@@ -22,22 +22,8 @@ pub(crate) fn hold_down_findings(context: &Context<'_>, survey: &Survey) -> Resu
     let Some(limit) = survey.wall.hold_down else { return Ok(Vec::new()) };
     let roof = context.roof;
     let (span, middle) = (roof.span, roof.length / 2.0);
-    let [lightest, heaviest] = weights(context);
-    let rebound = context.factors.rebound;
-    let mut lifted = uniform(si(rebound * heaviest), si(span))?.value;
-    let mut worst = (0.0, 0.0, middle);
-    let unit = survey.unit.as_ref().and_then(|u| Some((unit_rect(u, survey)?, u.mass.value)));
-    let fixed = survey.loads.iter().filter(|l| l.kind == LoadKind::Fixed);
-    for (rect, mass) in fixed.map(|l| (Rect::of(&l.patch), l.mass.value)).chain(unit) {
-        // To the nearer wall, and for the sum as if all came down at one place along it.
-        let (x, y) = rect.centre();
-        let near = x.min(span - x);
-        let pull = concentrated(si(rebound * mass * STANDARD_GRAVITY), si(near), si(span))?.value;
-        lifted += pull;
-        if pull > worst.0 {
-            worst = (pull, if x < span / 2.0 { 0.0 } else { span }, y);
-        }
-    }
+    let [lightest, _] = weights(context);
+    let (lifted, x, y) = rebound_pull(context, survey)?;
     let finding = |load: &str, x: f64, y: f64, demand: f64| Finding {
         check: Check::HoldDown,
         part: "walls".to_owned(),
@@ -56,12 +42,38 @@ pub(crate) fn hold_down_findings(context: &Context<'_>, survey: &Survey) -> Resu
         ),
     };
     let name = if survey.unit.is_some() { "unit rebound" } else { "own weight rebound" };
-    let mut out = vec![finding(name, worst.1, worst.2, lifted)];
+    let mut out = vec![finding(name, x, y, lifted)];
     if let Some(wind) = survey.conditions.wind {
         let net = (wind.value - COUNTED_ON * lightest).max(0.0);
         out.push(finding("wind", 0.0, middle, uniform(si(net), si(span))?.value));
     }
     Ok(out)
+}
+
+/// What a metre of the side walls must pull down in rebound, N/m, and the place on a wall where a load pulls most.
+///
+/// # Errors
+/// [`OutOfRange`]: a load beyond the walls.
+pub(crate) fn rebound_pull(context: &Context<'_>, survey: &Survey) -> Result<(f64, f64, f64), OutOfRange> {
+    let roof = context.roof;
+    let (span, middle) = (roof.span, roof.length / 2.0);
+    let [_, heaviest] = weights(context);
+    let rebound = context.factors.rebound;
+    let mut lifted = uniform(si(rebound * heaviest), si(span))?.value;
+    let mut worst = (0.0, 0.0, middle);
+    let unit = survey.unit.as_ref().and_then(|u| Some((unit_rect(u, survey)?, u.mass.value)));
+    let fixed = survey.loads.iter().filter(|l| l.kind == LoadKind::Fixed);
+    for (rect, mass) in fixed.map(|l| (Rect::of(&l.patch), l.mass.value)).chain(unit) {
+        // To the nearer wall, and for the sum as if all came down at one place along it.
+        let (x, y) = rect.centre();
+        let near = x.min(span - x);
+        let pull = concentrated(si(rebound * mass * STANDARD_GRAVITY), si(near), si(span))?.value;
+        lifted += pull;
+        if pull > worst.0 {
+            worst = (pull, if x < span / 2.0 { 0.0 } else { span }, y);
+        }
+    }
+    Ok((lifted, worst.1, worst.2))
 }
 
 /// Lightest and heaviest make-up with the braces spread over the roof, N/m2; the lightest without them.

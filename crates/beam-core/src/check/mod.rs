@@ -7,6 +7,7 @@ mod brace;
 mod brace_ends;
 #[cfg(test)]
 mod brace_tests;
+mod bridging;
 mod context;
 mod document;
 mod edge_bearing;
@@ -40,6 +41,7 @@ pub(crate) mod working;
 
 pub(crate) use arch::{Push, SMALL_THRUST, push};
 pub(crate) use brace::brace_findings;
+pub(crate) use bridging::bridging;
 pub(crate) use context::{CaseState, Context};
 pub use document::*;
 pub(crate) use edge_bearing::{EdgeAsked, EdgePlaces, edge_findings};
@@ -48,7 +50,7 @@ pub use finite::{Finite, NotFinite};
 pub(crate) use foot::{FootPlace, Untried, foot_findings};
 pub(crate) use foot_at_edge::{AtEdge, foot_at_edge};
 pub(crate) use frequency::frequency_finding;
-pub(crate) use hold_down::hold_down_findings;
+pub(crate) use hold_down::{hold_down_findings, rebound_pull};
 pub(crate) use joint::{BesideJoint, beside_joints, joint_findings};
 pub(crate) use loose::{LoosePatch, held, loose_findings, loose_patches};
 pub use made_with::{MadeWith, own_tables};

@@ -5,12 +5,13 @@
 //! the board alone is counted. On top it follows the roof, which sags under the person and may be dished already: that
 //! bends it by its stiffness times the roof's curvature.
 //!
-//! Not in it: a foot at a corner of the board, a board that reaches over an opening or an edge, or does not lie flat.
+//! Not in it: a foot at a corner of the board, a board that reaches over an edge or an opening (for one that lies over it
+//! see `bridging.rs`), or does not lie flat.
 
 use super::context::{Context, basis};
 use super::finding::{Check, Finding};
 use super::foot::{FootPlace, at, board_plate, foam, skin_plate, weight};
-use crate::loads::Footing;
+use crate::loads::{Factors, Footing};
 use crate::local::{Below, FootCase, Layer, Patch, PlateD, bessel_k1, dent_at_edge, moments_of};
 use crate::model::{Rect, Time, strengths};
 use crate::survey::{LayerMaterial, Measured, Survey};
@@ -36,23 +37,7 @@ pub(super) fn walk_board(
     let board = &survey.person.board;
     let name = board.material.id();
     let known = strengths(&board.material, true, context.materials);
-    let family = match &board.material {
-        LayerMaterial::Table(m) => m.family,
-        LayerMaterial::Own(_) => MaterialFamily::Board,
-    };
-    if matches!(family, MaterialFamily::Timber | MaterialFamily::Foam) {
-        return Err(format!("whether a walk board of {name} breaks is not worked out: take plywood"));
-    }
-    let (gamma, k_mod, why) = match family {
-        MaterialFamily::Metal => (context.factors.gamma_metal_face, 1.0, "gamma_M 1.1 and 1.5"),
-        MaterialFamily::Sheet => (
-            context.factors.gamma_glass_fibre,
-            context.factors.k_mod_short,
-            "gamma_M for glass fibre and 1.5",
-        ),
-        _ => (context.factors.gamma_plywood, context.factors.k_mod_short, "gamma_M 1.2 and 1.5, k_mod short"),
-    };
-    let safe = k_mod / (context.factors.panel * gamma);
+    let (family, safe, why) = allowed(survey, context.factors)?;
     let plate = board_plate(context, survey)?;
     let load = weight(survey) * context.factors.walking;
     let mut moments = bending(context, place, plate, load)?;
@@ -87,6 +72,33 @@ pub(super) fn walk_board(
     Ok(out)
 }
 
+/// What a walk board is made of, the share of a strength that it may use, and by which factors.
+///
+/// # Errors
+/// In words, a make whose breaking is not worked out.
+pub(super) fn allowed(
+    survey: &Survey,
+    factors: &Factors,
+) -> Result<(MaterialFamily, f64, &'static str), String> {
+    let material = &survey.person.board.material;
+    let family = match material {
+        LayerMaterial::Table(m) => m.family,
+        LayerMaterial::Own(_) => MaterialFamily::Board,
+    };
+    let (gamma, k_mod, why) = match family {
+        MaterialFamily::Timber | MaterialFamily::Foam => {
+            let name = material.id();
+            return Err(format!("whether a walk board of {name} breaks is not worked out: take plywood"));
+        }
+        MaterialFamily::Metal => (factors.gamma_metal_face, 1.0, "gamma_M 1.1 and 1.5"),
+        MaterialFamily::Sheet => {
+            (factors.gamma_glass_fibre, factors.k_mod_short, "gamma_M for glass fibre and 1.5")
+        }
+        _ => (factors.gamma_plywood, factors.k_mod_short, "gamma_M 1.2 and 1.5, k_mod short"),
+    };
+    Ok((family, k_mod / (factors.panel * gamma), why))
+}
+
 /// Largest moments per width along the grain and across it, either sign, with the sole anywhere on the board.
 fn bending(
     context: &Context<'_>,
@@ -110,16 +122,15 @@ fn bending(
         let on_a_bed = moments_of(&case, plates.len() - 1).map_err(|e| e.to_string())?.largest();
         // Half of the load presses the skins together, no harder than on a bed that does not move; under the other half
         // they sway.
-        let swayed = swayed(board, &layer, patch);
+        let (swayed, beside) = (swayed(board, &layer, patch), at_a_side(board, &layer, patch));
         let with = |alone: f64, sway: f64| alone.max(alone / 2.0 + sway);
         keep(with(on_a_bed[0], swayed[0]), with(on_a_bed[1], swayed[1]));
         let side = dent_at_edge(board, &layer, Below::Rigid, patch, 0.0).map_err(|e| e.to_string())?;
-        // Flush with a side the layer under the rest of the roof helps: the sway is no more than in the middle (half a plate
-        // on a whole layer, worked out apart wave by wave).
-        keep(side.moment_across, with(side.moment_along, swayed[1]));
+        // Square to the side the sway bends it less than in the middle.
+        keep(side.moment_across, with(side.moment_along, beside[1] * swayed[1]));
         let end =
             dent_at_edge(board.turned(), &layer, Below::Rigid, patch, 0.0).map_err(|e| e.to_string())?;
-        keep(with(end.moment_along, swayed[0]), end.moment_across);
+        keep(with(end.moment_along, beside[0] * swayed[0]), end.moment_across);
     }
     if most.iter().all(|m| m.is_finite()) {
         Ok(most)
@@ -143,6 +154,20 @@ fn swayed(board: PlateD, foam: &Layer, patch: Patch) -> [f64; 2] {
         let x = radius / (d / s).sqrt();
         let sum = pressure / s * (1.0 - x * bessel_k1(x));
         (d + board.d12) * share.max(0.5) * sum
+    })
+}
+
+/// How much more the sway bends a board along a side that the foot is flush with than [`swayed`] has it in the middle:
+/// `2 l/(l + r)`, no less than one; `l = sqrt(D/S)`, `r` that of a round patch of the same area. Half a plate on a layer that
+/// goes on beyond it, wave by wave (`tests/second_route/boards.py`), asks for no more up to `l = 9 r`; endlessly far it
+/// tends to the two of half a plate.
+fn at_a_side(board: PlateD, foam: &Layer, patch: Patch) -> [f64; 2] {
+    let s = foam.shear() * foam.depth;
+    let radius = (patch.across * patch.along / std::f64::consts::PI).sqrt();
+    [board.d11, board.d22].map(|d| {
+        let l = (d / s).sqrt();
+        // What is no number stays none.
+        if 2.0 * l / (l + radius) <= 1.0 { 1.0 } else { 2.0 * l / (l + radius) }
     })
 }
 

@@ -3,6 +3,8 @@
 //! The steps are a second way to the ratio of the table: from characteristic strengths and factors, not from the limits
 //! that the checks keep. Where the two do not agree to [`AGREE`] nothing is worked through.
 
+mod heel;
+
 use serde::Serialize;
 
 use super::context::{CaseState, Context};
@@ -493,42 +495,10 @@ pub(crate) fn foot(context: &Context<'_>, finding: &Finding, mass: f64) -> Resul
             limit
         }
         Check::Heel => {
-            let (gamma, why) = context.gamma_skin(layer);
-            // The direction is the one that comes to the limit of the finding.
-            let of = |d: usize| {
-                let known = context.strengths[layer].bending[d].as_ref()?;
-                Some((known, known.value * state.strength * factors.k_mod_short / gamma))
+            let Some((worked, limit)) = heel::steps(context, finding, layer, weight)? else {
+                return Ok(None);
             };
-            let near = |l: f64| (l / finding.limit - 1.0).abs() < AGREE;
-            let Some((known, limit)) = (0..2).filter_map(of).find(|(_, l)| near(*l)) else { return Ok(None) };
-            let load = weight.max(factors.heel_force);
-            steps.push(step(
-                ("F", "load on the heel"),
-                "the larger of m g and the heel force of the tables",
-                format!("max({} N, {} N)", n(weight), n(factors.heel_force)),
-                (load, "N"),
-                "factors table",
-            )?);
-            steps.push(step(
-                ("s", "bending stress in the skin"),
-                "plate on foam softened until it just bears its crushing stress",
-                format!("heel {} mm square", n(factors.heel_side * 1e3)),
-                (finding.demand, "Pa"),
-                "plate on an elastic layer, solved",
-            )?);
-            steps.push(step(
-                ("f", "limit"),
-                "k_mod x f_mk x left/gamma_M",
-                format!(
-                    "{} x {} x {}/{}",
-                    n(factors.k_mod_short),
-                    pa(known.value),
-                    n(state.strength),
-                    n(gamma)
-                ),
-                (limit, "Pa"),
-                &format!("{}; {why}", known.source),
-            )?);
+            steps = worked;
             limit
         }
         _ => return Ok(None),

@@ -1,7 +1,7 @@
 //! A changed roof studied again.
 
 use crate::ask::study::{Job, Trouble, Variant};
-use crate::check::Finding;
+use crate::check::{Finding, counts};
 
 /// What came of it.
 pub(super) struct Found {
@@ -28,10 +28,16 @@ impl Found {
     /// The same with feet tried too.
     ///
     /// # Errors
-    /// See [`Found::of`].
+    /// See [`Found::of`]; and in words, a foot that counts and could not be tried.
     pub(super) fn with_feet(job: &Job<'_>, variant: Variant) -> Result<Found, String> {
         let mut found = Found::of(job, variant)?;
-        let feet = job.feet(variant, found.curvature).map_err(told)?.0;
+        let (feet, untried) = job.feet(variant, found.curvature).map_err(told)?;
+        let way = job.survey.person.way;
+        if let Some((check, _, why)) =
+            untried.iter().find(|(check, footing, _)| counts(*check, *footing, way))
+        {
+            return Err(format!("{}: {why}", check.name()));
+        }
         found.findings.extend(feet);
         Ok(found)
     }
@@ -51,5 +57,48 @@ pub(super) fn told(trouble: Trouble) -> String {
             list.into_iter().map(|m| format!("{}: {}", m.part, m.why)).collect::<Vec<_>>().join("; ")
         }
         Trouble::NotFinite(error) => error.to_string(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::check::Bracing;
+    use crate::loads::Factors;
+    use crate::model::Hold;
+    use crate::survey::read_text;
+    use section_tables::Tables;
+
+    /// A foot over a slot is not worked out: a roof changed and tried with it has no finding, and is no pass.
+    #[test]
+    fn a_foot_that_could_not_be_tried_is_no_pass() {
+        let of = |slot: &str| {
+            let text = format!(
+                r#"
+survey = 1
+title = "Puppet theatre, roof over the light rack"
+lengths = "mm"
+weights = "kg"
+[roof]
+kind = "laminated"
+span = "1200"
+rise = "0"
+length = "800"
+front = "cross wall"
+rear = "cross wall"
+like = "ply 3 / bead foam 50 / ply 3"
+{slot}
+[person]
+mass = "80"
+"#
+            );
+            let survey = read_text("rack.toml", &text, Tables::shipped()).unwrap_or_else(|p| panic!("{p}"));
+            let factors = Factors::of(&survey, Tables::shipped()).unwrap();
+            let job = Job::new(&survey, &factors, "finished".to_owned(), Vec::new());
+            Found::with_feet(&job, Variant::finished(Bracing::Without, Hold::all(&survey)[0])).err()
+        };
+        assert_eq!(of(""), None);
+        let why = of("[[slot]]\nacross = [\"500\", \"540\"]\nalong = [\"0\", \"800\"]").expect("not tried");
+        assert!(why.contains("slot") || why.contains("missing"), "{why}");
     }
 }

@@ -107,7 +107,8 @@ fn bending_at_the_side_of_a_board_is_that_of_a_slabs_edge() {
     let d = e * h.powi(3) / (12.0 * (1.0 - nu * nu));
     let board = PlateD::thin(d, d, nu * d, (1.0 - nu) / 2.0 * d);
     let foam = Layer { e: 0.6 * 12e6, nu: 0.1, depth: 0.050 };
-    let sway = 6.0 * swayed(board, &foam, Patch { load, across: 0.18, along: 0.1 })[1] / (h * h);
+    let patch = Patch { load, across: 0.18, along: 0.1 };
+    let sway = 6.0 * at_a_side(board, &foam, patch)[1] * swayed(board, &foam, patch)[1] / (h * h);
     let stress = stress.max(stress / 2.0 + sway);
     assert_relative_eq!(bending_stress(&survey, 0.0), stress, max_relative = 1.0 / 7.0);
 }
@@ -141,6 +142,40 @@ fn a_swaying_board_is_bent_as_its_waves_say() {
             assert!(got > 0.99 * exact && got < 1.35 * exact, "{e} {a} {b}: {got} {exact}");
         }
     }
+}
+
+/// The same by another program, in the middle and flush with a side of the board (`tests/second_route/boards.py`): along the
+/// side more than in the middle where the board is stiff, across it never.
+#[test]
+fn a_swaying_board_by_another_program() {
+    let stored = include_str!("../../../../../data/second_route/boards.csv");
+    let rows = stored.lines().filter(|l| !l.starts_with('#')).skip(1);
+    let (mut count, mut more_along) = (0, 0);
+    for row in rows {
+        let v: Vec<f64> =
+            row.split(',').skip(1).map(|v| v.parse().unwrap_or_else(|e| panic!("{v}: {e}"))).collect();
+        let [d, nu, g, depth, across, along, middle_x, middle_y, side_x, side_y] = v[..] else {
+            panic!("{row}")
+        };
+        let board = PlateD::thin(d, d, nu * d, (1.0 - nu) / 2.0 * d);
+        let foam = Layer { e: 2.0 * g, nu: 0.0, depth };
+        let patch = Patch { load: 1000.0, across, along };
+        let (middle, beside) = (swayed(board, &foam, patch), at_a_side(board, &foam, patch));
+        for (got, stored) in [
+            (middle[0], middle_x),
+            (middle[1], middle_y),
+            // Square to the side the middle covers it.
+            (middle[0], side_x),
+            (beside[1] * middle[1], side_y),
+        ] {
+            assert!(got > 0.99 * stored, "{row}: {got} and {stored}");
+        }
+        assert!(middle[0] < 1.35 * middle_x && middle[1] < 1.35 * middle_y, "{row}: {middle:?}");
+        assert!(beside[1] * middle[1] < 1.6 * side_y, "{row}: {beside:?}");
+        more_along += usize::from(side_y > 1.05 * middle_y);
+        count += 1;
+    }
+    assert!(count == 6 && more_along > 0, "{count} rows, {more_along} of them bent more along a side");
 }
 
 /// A board that follows a roof is bent by its stiffness times the curvature, and no more than on two trestles.
