@@ -14,6 +14,7 @@ mod kelvin;
 pub mod layer;
 pub mod mechanism;
 mod quadrature;
+pub(crate) mod slot;
 mod under;
 pub mod winkler;
 
