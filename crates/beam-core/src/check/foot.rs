@@ -1,10 +1,11 @@
 //! Under a foot: the dent that stays, the heel that cracks the skin, the stumble that goes through.
 //!
 //! The two-way roof and the strip do not see any of this. The lower skin moves as it likes, or does not where that is
-//! worse. No edge, opening, void or joint is near: elsewhere a foot is not checked, and that is said.
+//! worse. No edge, opening or joint is near: there a foot is not checked, and that is said. At a void: [`super::foot_over_void`].
 
 use super::context::{Context, basis};
 use super::finding::{Check, Finding};
+use super::foot_over_void::{is_hollow, void_findings};
 use super::walk_board::walk_board;
 use crate::loads::Footing;
 use crate::local::{Below, FootCase, Layer, Patch, PlateD, foam_stress, indent};
@@ -44,6 +45,9 @@ pub(crate) fn foot_findings(
     place: &FootPlace<'_>,
     spread: [f64; 2],
 ) -> (Vec<Finding>, Vec<Untried>) {
+    if is_hollow(place.state) {
+        return void_findings(context, survey, place, spread);
+    }
     if !place.state.iter().any(LayerState::is_cut) {
         return sound_findings(context, survey, place, spread);
     }
@@ -77,7 +81,7 @@ fn sound_findings(
     take(Check::FootShear, Footing::OnABoard, punch(context, survey, place, Footing::OnABoard, spread));
     take(Check::Heel, Footing::Bare, heel(context, survey, place));
     take(Check::FallThrough, Footing::Bare, stumble(context, survey, place));
-    take(Check::WalkBoard, Footing::OnABoard, walk_board(context, survey, place));
+    take(Check::WalkBoard, Footing::OnABoard, walk_board(context, survey, place, [1.0; 2]));
     (found, untried)
 }
 
@@ -144,10 +148,10 @@ pub(super) fn foam(context: &Context<'_>, place: &FootPlace<'_>) -> Result<Foam,
     let name = &context.roof.layers[layer].name;
     let state = &place.state[layer];
     if state.slot >= 1.0 || state.stiffness <= 0.0 {
-        return Err(format!("the {name} is missing there: a skin over a void is not checked yet"));
+        return Err(format!("the {name} is missing there: what stands over a void is not worked out"));
     }
     if state.slot > 0.0 {
-        return Err(format!("a slot is cut into the {name} there: a skin over a void is not checked yet"));
+        return Err(format!("a slot is cut into the {name} there: what stands over it is not worked out"));
     }
     let known = context.strengths[layer]
         .crush
@@ -299,7 +303,7 @@ fn heel(context: &Context<'_>, survey: &Survey, place: &FootPlace<'_>) -> Result
 /// The skin's moments under a heel on a bed that does not move, across and along.
 pub(super) struct OnRigidBed {
     /// On sound foam.
-    sound: [f64; 2],
+    pub sound: [f64; 2],
     /// On foam softened until it just yields.
     pub yielding: [f64; 2],
 }

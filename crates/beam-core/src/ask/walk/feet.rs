@@ -2,10 +2,11 @@
 
 use rayon::prelude::*;
 
+use super::super::places::edge_strip;
 use super::raster::Stance;
-use crate::check::{Check, Context, FootPlace, Untried, counts, foot_findings};
+use crate::check::{Check, Context, FootPlace, Untried, counts, foot_findings, void_near};
 use crate::loads::Footing;
-use crate::model::PanelState;
+use crate::model::{PanelState, Rect};
 use crate::survey::Way;
 
 /// Slices across the span that stand for a tapered core.
@@ -21,7 +22,7 @@ pub(crate) struct Local {
 /// Make-ups met so far.
 #[derive(Debug, Default)]
 pub(crate) struct MakeUps {
-    known: Vec<(PanelState, f64, f64, f64)>,
+    known: Vec<(PanelState, f64, f64, f64, Option<Rect>)>,
 }
 
 impl MakeUps {
@@ -31,9 +32,19 @@ impl MakeUps {
         let state = roof.state_at(x, y);
         let slice =
             if roof.is_tapered() { (x / roof.span * SLICES).floor().clamp(0.0, SLICES - 1.0) } else { 0.0 };
-        self.known.iter().position(|(s, at, ..)| *s == state && *at == slice).unwrap_or_else(|| {
-            let middle = if roof.is_tapered() { (slice + 0.5) / SLICES * roof.span } else { x };
-            self.known.push((state, slice, middle, y));
+        // Within the edge strip of a void a foot is judged as at the void.
+        let void = void_near(roof, x, y, edge_strip(roof));
+        let (state, slice, (x, y)) = match void {
+            Some(rect) => (roof.state_at(rect.centre().0, rect.centre().1), 0.0, rect.centre()),
+            None => (state, slice, (x, y)),
+        };
+        let like = |(s, at, .., v): &(PanelState, f64, f64, f64, Option<Rect>)| {
+            *s == state && *at == slice && *v == void
+        };
+        self.known.iter().position(like).unwrap_or_else(|| {
+            let middle =
+                if void.is_none() && roof.is_tapered() { (slice + 0.5) / SLICES * roof.span } else { x };
+            self.known.push((state, slice, middle, y, void));
             self.known.len() - 1
         })
     }
@@ -43,7 +54,7 @@ impl MakeUps {
         let way = if stance.footing == Footing::Bare { Way::Bare } else { Way::OnABoard };
         self.known
             .par_iter()
-            .map(|(state, _, x, y)| {
+            .map(|(state, _, x, y, _)| {
                 let place = FootPlace { state, x: *x, y: *y, curvature };
                 let (found, untried) = foot_findings(context, stance.survey, &place, stance.patch);
                 let counted = found.iter().filter(|f| counts(f.check, f.footing, way));

@@ -88,7 +88,7 @@ impl Mesh {
             cut(&mut z, &up(&[0.15, 0.35, 0.5]), to);
             [first, z.len() - 1]
         } else {
-            cut(&mut z, &up(&PART), to);
+            cut(&mut z, &up(&[0.15, 0.35, 0.5]), to);
             let last = z.len() - 1;
             cut(&mut z, &up(&[0.25, 0.35, 0.4]), depth);
             [0, last]

@@ -97,9 +97,9 @@ struct Fineness {
     fade: f64,
 }
 
-const FINENESS: Fineness = Fineness { waves: 13, shortest: 8.0, cells: 1.0, fade: 6.0 };
+const FINENESS: Fineness = Fineness { waves: 13, shortest: 8.0, cells: 1.0, fade: 16.0 };
 /// Half the distance of the images along the slot, m.
-const IMAGES: f64 = 1.5;
+const IMAGES: f64 = 2.5;
 /// Places looked at along half a patch, and beyond it.
 const LOOKS: [usize; 2] = [12, 5];
 
@@ -141,7 +141,7 @@ fn dents_by(
     let ends = |sign: f64| {
         patches.iter().map(|p| sign * p.middle + p.across / 2.0).fold(case.void.width / 2.0, f64::max)
     };
-    let cell = (0.8 * fine).clamp(0.003, 0.020);
+    let cell = (0.6 * fine).clamp(0.003, 0.020);
     let mesh = Mesh::new(
         &case.void,
         foam.depth,

@@ -16,29 +16,38 @@ fn patch(across: f64, along: f64, middle: f64) -> SlotPatch {
     SlotPatch { load: 1000.0, across, along, middle }
 }
 
+fn rows(id: &str) -> impl Fn(&str) -> f64 {
+    let text = std::fs::read_to_string("/tmp/slots.csv").unwrap();
+    let id = id.to_owned();
+    move |what| {
+        let row = text.lines().find(|l| l.starts_with(&format!("{id},{what},"))).unwrap_or_else(|| panic!("{id} {what}"));
+        row.rsplit(',').next().unwrap().parse().unwrap()
+    }
+}
+
 #[test]
 fn trial() {
-    for below in [Below::Rigid, Below::Skin(PLY), Below::Nothing] {
-        for (a, b) in [(0.05, 0.05), (0.1, 0.18), (0.18, 0.1)] {
-            let case = SlotCase { plates: &[PLY], foam: FOAM, below, void: Void::NONE };
-            let got = dents(&case, &[patch(a, b, 0.0)]).unwrap();
-            let exact = indent(&FootCase { plates: &[PLY], foam: FOAM, below, patch: Patch { load: 1000.0, across: a, along: b } }).unwrap();
-            let m = exact.moments[0].largest();
-            eprintln!("{below:?} {a} {b}: foam {:.4} mx {:.4} my {:.4}", got[0].foam_stress / exact.foam_stress, got[0].moments[0][0] / m[0], got[0].moments[0][1] / m[1]);
-        }
-    }
-    for width in [0.025, 0.08] {
-        for below in [Below::Rigid, Below::Skin(PLY)] {
-            let case = SlotCase { plates: &[PLY], foam: FOAM, below, void: Void { width, cut: [0.0, 1.0] } };
-            let p = [patch(0.05, 0.05, 0.0), patch(0.05, 0.05, width / 2.0), patch(0.1, 0.18, 0.0)];
-            let t = Instant::now();
-            let a = dents(&case, &p).unwrap();
-            let took = t.elapsed();
-            let fine = dents_by(&case, &p, Fineness { waves: 25, shortest: 14.0, cells: 2.0, fade: 10.0 }).unwrap();
-            for (a, f) in a.iter().zip(&fine) {
-                eprintln!("{width} {}", matches!(below, Below::Rigid));
-                eprintln!("  foam {:.5e} {:.4} mx {:.4} {:.4} my {:.4} {:.4} {took:?}", a.foam_stress, a.foam_stress / f.foam_stress, a.moments[0][0], a.moments[0][0] / f.moments[0][0], a.moments[0][1], a.moments[0][1] / f.moments[0][1]);
-            }
-        }
+    let full = [0.0, 1.0];
+    for (id, width, cut, below, a, b, middle) in [
+        ("heel_25", 0.025, full, Below::Rigid, 0.05, 0.05, 0.0),
+        ("shoe_25", 0.025, full, Below::Rigid, 0.1, 0.18, 0.0),
+        ("heel_40_top", 0.040, [0.5, 1.0], Below::Rigid, 0.05, 0.05, 0.0),
+        ("heel_80", 0.080, full, Below::Rigid, 0.05, 0.05, 0.0),
+        ("shoe_80", 0.080, full, Below::Rigid, 0.1, 0.18, 0.0),
+        ("heel_80_lip", 0.080, full, Below::Rigid, 0.05, 0.05, 0.040),
+        ("heel_25_beside", 0.025, full, Below::Rigid, 0.05, 0.05, 0.0375),
+        ("heel_40_bottom", 0.040, [0.0, 0.6], Below::Rigid, 0.05, 0.05, 0.0),
+        ("hung_heel_25", 0.025, full, Below::Skin(PLY), 0.05, 0.05, 0.0),
+        ("hung_shoe_80", 0.080, full, Below::Skin(PLY), 0.1, 0.18, 0.0),
+        ("heel_80_ends", 0.080, full, Below::Rigid, 0.05, 0.05, 0.0),
+        ("heel_80_ends_far", 0.080, full, Below::Rigid, 0.05, 0.05, 0.0),
+    ] {
+        let value = rows(id);
+        let case = SlotCase { plates: &[PLY], foam: FOAM, below, void: Void { width, cut } };
+        let t = std::time::Instant::now();
+        let got = &dents(&case, &[patch(a, b, middle)]).unwrap()[0];
+        let took = t.elapsed();
+        let s = 0.003_175f64.powi(2) / 6.0;
+        eprintln!("{id}: foam {:.4} mx {:.4} my {:.4} stretch {:.4e} {took:?}", got.foam_stress / value("foam_5mm").max(value("foam_away")), got.moments[0][0] / s / value("bend_x"), got.moments[0][1] / s / value("bend_y"), got.stretch);
     }
 }
