@@ -11,19 +11,20 @@
 use super::context::{Context, basis};
 use super::finding::{Check, Finding};
 use super::foot::{
-    Foam, FootPlace, OnRigidBed, Untried, at, below, board_plate, foam, skin_bending, skin_plate, stumble, weight,
+    Foam, FootPlace, OnRigidBed, Untried, at, below, board_plate, foam, skin_bending, skin_plate, stumble,
+    weight,
 };
 use super::void_place::VoidPlace;
 use super::walk_board::walk_board;
 use crate::loads::Footing;
-use crate::local::{
-    Below, Layer, PlateD, SlotCase, SlotDent, SlotPatch, Void, dents, edge_distance_needed,
-};
+use crate::local::{Below, Layer, PlateD, SlotCase, SlotDent, SlotPatch, Void, dents, edge_distance_needed};
 use crate::model::{LayUp, LayerState, PanelState, Role, Time};
-use crate::quantity::si;
+use crate::quantity::{Force, si};
 use crate::strength::core::punch_through_beside_slot;
 use crate::strength::fall_through::{SkinUnderFoot, fall_through_over_slot};
+use crate::strength::{Basis, Limit};
 use crate::survey::Survey;
+use std::cell::OnceCell;
 
 /// A board reaches beyond both lips by this, or it is not counted on, m (judged: over less the foam gives way under it).
 const BOARD_BEYOND: f64 = 0.1;
@@ -49,6 +50,13 @@ struct Over<'a> {
     void: Void,
     /// Whether the slot runs across the vehicle: 11 of the plates is square to it.
     turned: bool,
+    /// Walking soles, then heels, about the slot.
+    soles: Vec<SlotPatch>,
+    heels: Vec<SlotPatch>,
+    /// What they do on sound foam: on a bed that does not move, and over the lower skin where it does.
+    bare: Vec<Vec<SlotDent>>,
+    /// What walking soles do on a board.
+    boarded: OnceCell<Result<Vec<Vec<SlotDent>>, String>>,
 }
 
 /// Findings about a foot at a void, bare and on the board.
@@ -127,8 +135,7 @@ fn nothing_carries(place: &FootPlace<'_>) -> (Vec<Finding>, Vec<Untried>) {
     let mut finding = at(place, Check::FallThrough, Footing::Bare, "panel, void".to_owned());
     finding.si = "N";
     finding.ratio = f64::INFINITY;
-    finding.basis =
-        crate::strength::Basis::computed("no skin is left over or under the void: nothing holds a foot");
+    finding.basis = Basis::computed("no skin is left over or under the void: nothing holds a foot");
     (vec![finding], Vec::new())
 }
 
@@ -164,9 +171,18 @@ fn made<'a>(
                 },
                 void,
                 turned,
+                soles: Vec::new(),
+                heels: Vec::new(),
+                bare: Vec::new(),
+                boarded: OnceCell::new(),
             };
-            if void.leaves_foam_above() && !over.stays_whole()? {
+            over.soles = over.patches(weight(survey) * context.factors.walking, context.factors.sole)?;
+            let heel = weight(survey).max(context.factors.heel_force);
+            over.heels = over.patches(heel, [context.factors.heel_side; 2])?;
+            over.bare = over.tried(&[over.plate])?;
+            if void.leaves_foam_above() && !over.stays_whole() {
                 over.void.cut[1] = 1.0;
+                over.bare = over.tried(&[over.plate])?;
             }
             Ok(over)
         })
@@ -214,40 +230,38 @@ impl Over<'_> {
         if self.below == Below::Rigid { vec![Below::Rigid] } else { vec![Below::Rigid, self.below] }
     }
 
-    /// Whether foam left on the upper skin over the slot is not torn.
-    fn stays_whole(&self) -> Result<bool, String> {
-        let mut patches = self.patches(self.heel_load(), [self.context.factors.heel_side; 2])?;
-        let walking = weight(self.survey) * self.context.factors.walking;
-        patches.extend(self.patches(walking, self.context.factors.sole)?);
-        let mut stretch = 0.0;
-        for bed in self.beds() {
-            let dents = self.press(&[self.plate], bed, self.foam.e, &patches)?;
-            stretch = most(stretch, dents.iter().map(|d| d.stretch));
-        }
-        Ok(stretch <= WHOLE * self.crush_limit())
+    /// Soles and heels on sound foam, under these plates, on each bed.
+    fn tried(&self, plates: &[PlateD]) -> Result<Vec<Vec<SlotDent>>, String> {
+        let all: Vec<SlotPatch> = self.soles.iter().chain(&self.heels).copied().collect();
+        self.beds().into_iter().map(|bed| self.press(plates, bed, self.foam.e, &all)).collect()
     }
 
-    fn heel_load(&self) -> f64 {
-        weight(self.survey).max(self.context.factors.heel_force)
+    /// Walking soles on a board.
+    fn boarded(&self) -> Result<&Vec<Vec<SlotDent>>, String> {
+        let made = self.boarded.get_or_init(|| {
+            let plates = [self.plate, self.board_plate()?];
+            self.beds().into_iter().map(|bed| self.press(&plates, bed, self.foam.e, &self.soles)).collect()
+        });
+        made.as_ref().map_err(String::clone)
+    }
+
+    /// Whether foam left on the upper skin over the slot is not torn.
+    fn stays_whole(&self) -> bool {
+        most(0.0, self.bare.iter().flatten().map(|d| d.stretch)) <= WHOLE * self.crush_limit()
     }
 
     fn crush_limit(&self) -> f64 {
-        self.foam.crush * self.context.heat_strength(self.foam.layer, true) / self.context.factors.gamma_core_crush
+        self.foam.crush * self.context.heat_strength(self.foam.layer, true)
+            / self.context.factors.gamma_core_crush
     }
 
     /// The foam under a sole and at the lips stays under its crushing stress over 1.4, on a hot roof.
     fn dent(&self, footing: Footing) -> Result<Vec<Finding>, String> {
-        let load = weight(self.survey) * self.context.factors.walking;
-        let mut plates = vec![self.plate];
-        if footing == Footing::OnABoard {
-            plates.push(self.board_plate()?);
-        }
-        let patches = self.patches(load, self.context.factors.sole)?;
-        let mut stress = 0.0;
-        for bed in self.beds() {
-            let dents = self.press(&plates, bed, self.foam.e, &patches)?;
-            stress = most(stress, dents.iter().map(|d| d.foam_stress));
-        }
+        let stress = if footing == Footing::OnABoard {
+            most(0.0, self.boarded()?.iter().flatten().map(|d| d.foam_stress))
+        } else {
+            most(0.0, self.bare.iter().flat_map(|bed| &bed[..self.soles.len()]).map(|d| d.foam_stress))
+        };
         let mut finding = at(&self.place, Check::Dent, footing, self.part(self.foam.layer));
         finding.demand = stress;
         finding.limit = self.crush_limit();
@@ -313,43 +327,81 @@ impl Over<'_> {
     /// lets the skin sink and turn more at the lips than foam that yields only there. One softness is taken for all places
     /// of the heel, that of the worst.
     fn heel(&self) -> Result<Vec<Finding>, String> {
-        let patches = self.patches(self.heel_load(), [self.context.factors.heel_side; 2])?;
-        let press = |below: Below, e: f64| -> Result<(f64, [f64; 2]), String> {
-            let dents = self.press(&[self.plate], below, e, &patches)?;
-            let moment = |d: usize| most(0.0, dents.iter().map(|dent| dent.moments[0][d]));
-            Ok((most(0.0, dents.iter().map(|d| d.foam_stress)), [moment(0), moment(1)]))
+        let heels: Vec<&[SlotDent]> = self.bare.iter().map(|bed| &bed[self.soles.len()..]).collect();
+        let mut findings = self.bent(&self.heels, &heels, [1.0; 2], self.foam.crush)?;
+        findings.iter_mut().for_each(|f| f.part.push_str(", void"));
+        Ok(findings)
+    }
+
+    /// The skin bent by the worst of these patches times `more`, on foam softened until none presses it beyond `crush`;
+    /// `sound`: what they do before, on each bed. Where a skin uses more than `breaks` on foam that is too stiff yet, no softer
+    /// one is tried.
+    fn bent(
+        &self,
+        patches: &[SlotPatch],
+        sound: &[&[SlotDent]],
+        [more, breaks]: [f64; 2],
+        crush: f64,
+    ) -> Result<Vec<Finding>, String> {
+        let moments = |dents: &[SlotDent]| {
+            [0, 1].map(|d| most(0.0, dents.iter().map(|dent| more * dent.moments[0][d])))
         };
-        let mut e = self.foam.e;
-        let (mut stress, sound) = press(Below::Rigid, e)?;
-        let (pressed, moving) = match self.below {
-            Below::Rigid => (stress, sound),
-            below => press(below, e)?,
+        let stress = |dents: &[SlotDent]| most(0.0, dents.iter().map(|dent| more * dent.foam_stress));
+        let (Some(rigid), Some(moving)) = (sound.first(), sound.last()) else {
+            return Err("nothing was tried".to_owned());
         };
-        let mut yielding = sound;
-        stress = most(stress, [pressed]);
+        let (on_rigid, moving_moments) = (moments(rigid), moments(moving));
+        let mut pressed = most(stress(rigid), [stress(moving)]);
+        let (mut e, mut yielding) = (self.foam.e, on_rigid);
         for step in 0.. {
-            let bent = OnRigidBed { sound, yielding }.swayed(moving);
-            let moments = if self.turned { [bent[1], bent[0]] } else { bent };
-            let mut findings =
-                skin_bending(self.context, &self.place, &self.upright(), &self.lay_up, moments)?;
-            findings.iter_mut().for_each(|f| f.part.push_str(", void"));
-            let broken = findings.iter().any(|f| f.ratio.is_nan() || f.ratio > 1.0);
-            // What breaks on foam that is too stiff yet breaks on softer foam.
-            if broken || stress <= self.foam.crush * 1.001 {
+            let bent = OnRigidBed { sound: on_rigid, yielding }.swayed(moving_moments);
+            let across_first = if self.turned { [bent[1], bent[0]] } else { bent };
+            let findings =
+                skin_bending(self.context, &self.place, &self.upright(), &self.lay_up, across_first)?;
+            let broken = findings.iter().any(|f| f.ratio.is_nan() || f.ratio > breaks);
+            if broken || pressed <= crush * 1.001 {
                 return Ok(findings);
             }
             if step == YIELD_STEPS {
                 break;
             }
-            e /= (stress / self.foam.crush).powf(SOFTER).min(100.0);
-            (stress, yielding) = press(Below::Rigid, e)?;
+            e /= (pressed / crush).powf(SOFTER).min(100.0);
+            let dents = self.press(&[self.plate], Below::Rigid, e, patches)?;
+            (pressed, yielding) = (stress(&dents), moments(&dents));
         }
         Err("the foam beside the void yields everywhere under a heel".to_owned())
+    }
+
+    /// What a stumble's limit takes off that of a heel: the panel's factor, less what so short a load adds to wood.
+    fn stumble_over_heel(&self) -> f64 {
+        let f = self.context.factors;
+        f.panel * f.k_mod_short / f.k_mod_instantaneous
     }
 
     /// The skin as it lies, across first.
     fn upright(&self) -> PlateD {
         if self.turned { self.plate.turned() } else { self.plate }
+    }
+
+    /// Where statics by strips do not show that a stumble holds, the elastic skin on foam that yields may: it too breaks no
+    /// limit, so the lesser ratio of the two counts.
+    fn or_elastic(&self, finding: &mut Finding, punching: f64) -> Result<(), String> {
+        let factors = self.context.factors;
+        let soles: Vec<&[SlotDent]> = self.bare.iter().map(|bed| &bed[..self.soles.len()]).collect();
+        let more = factors.stumble / factors.walking;
+        let breaks = 1.0 / self.stumble_over_heel();
+        let Ok(bent) =
+            self.bent(&self.soles, &soles, [more, breaks], self.foam.crush / factors.gamma_core_crush)
+        else {
+            return Ok(());
+        };
+        let ratio = most(punching, bent.iter().map(|f| f.ratio * self.stumble_over_heel()));
+        if ratio < finding.ratio {
+            finding.limit = finding.demand / ratio * self.context.model_factor;
+            finding.ratio = ratio;
+            finding.basis = Basis::computed("elastic skin over a slot, on foam that yields, and punching");
+        }
+        Ok(())
     }
 
     /// Fall through: the strongest of the skins over the void. What holds only by a lower skin is not tried.
@@ -362,6 +414,7 @@ impl Over<'_> {
         let mut finding = at(&self.place, Check::FallThrough, Footing::Bare, "panel, void".to_owned());
         finding.si = "N";
         finding.demand = load;
+        let mut punching: f64 = 0.0;
         for (i, layer) in context.roof.layers.iter().enumerate().filter(|(_, l)| l.role == Role::Outer) {
             let state = &self.place.state[i];
             if state.stiffness <= 0.0 || state.strength <= 0.0 {
@@ -381,13 +434,14 @@ impl Over<'_> {
                 bending_across: si(square.value * safe),
                 bending_along: si(along.value * safe),
             };
-            let mut least: Option<crate::strength::Limit<crate::quantity::Force>> = None;
+            let mut least: Option<Limit<Force>> = None;
             for (across, along) in [(a, b), (b, a)] {
                 for middle in self.middles(across) {
                     let pad = [si(across), si(along)];
                     let one = fall_through_over_slot(&skin, crush, pad, si(self.void.width), si(middle))
-                        .map_err(|e| e.to_string())?
-                        .limit;
+                        .map_err(|e| e.to_string())?;
+                    punching = punching.max(one.punching.value);
+                    let one = one.limit;
                     if least.as_ref().is_none_or(|l| one.value < l.value) {
                         least = Some(one);
                     }
@@ -400,6 +454,9 @@ impl Over<'_> {
             }
         }
         finding.ratio = load / finding.limit * context.model_factor;
+        if finding.ratio > 1.0 {
+            self.or_elastic(&mut finding, load / punching * context.model_factor)?;
+        }
         let sound = stumble(context, self.survey, &self.place)?;
         if finding.ratio > 1.0 && sound.iter().all(|f| f.ratio <= 1.0 && !finding.part.starts_with(&f.part)) {
             return Err("the skin over the void does not hold a stumble, and whether the lower one catches a foot is not worked out".to_owned());
@@ -409,32 +466,30 @@ impl Over<'_> {
 
     /// The walk board, bent over the slot by as much more as over sound foam as a board in its middle is.
     fn board(&self) -> Result<Vec<Finding>, String> {
-        let board = self.board_plate()?;
-        let load = weight(self.survey) * self.context.factors.walking;
-        let patches = self.patches(load, self.context.factors.sole)?;
-        let plates = [self.plate, board];
+        let plates = [self.plate, self.board_plate()?];
+        let layer = Layer::new(self.foam.e, self.foam.nu, self.foam.depth).map_err(|e| e.to_string())?;
+        let middle: Vec<SlotPatch> = self.soles.iter().filter(|p| p.middle == 0.0).copied().collect();
+        let bent =
+            |dents: &[SlotDent]| [0, 1].map(|d| most(0.0, dents.iter().map(|dent| dent.moments[1][d])));
         let mut more = [1.0f64; 2];
-        for bed in self.beds() {
-            let bent = |over: &Self| -> Result<[f64; 2], String> {
-                let dents = over.press(&plates, bed, self.foam.e, &patches)?;
-                Ok([0, 1].map(|d| most(0.0, dents.iter().map(|dent| dent.moments[1][d]))))
-            };
-            let hollow = bent(self)?;
-            let sound = {
-                let layer = Layer::new(self.foam.e, self.foam.nu, self.foam.depth).map_err(|e| e.to_string())?;
-                let case =
-                    SlotCase { plates: &plates, foam: layer, below: bed, void: Void { width: 0.0, ..self.void } };
-                let middle: Vec<SlotPatch> =
-                    patches.iter().map(|p| SlotPatch { middle: 0.0, ..*p }).collect();
-                let dents = dents(&case, &middle).map_err(|e| e.to_string())?;
-                [0, 1].map(|d| most(0.0, dents.iter().map(|dent| dent.moments[1][d])))
-            };
+        for (bed, hollow) in self.beds().into_iter().zip(self.boarded()?) {
+            let void = Void { width: 0.0, ..self.void };
+            let sound = dents(&SlotCase { plates: &plates, foam: layer, below: bed, void }, &middle)
+                .map_err(|e| e.to_string())?;
+            let (hollow, sound) = (bent(hollow), bent(&sound));
             more = [0, 1].map(|d| most(more[d], [hollow[d] / sound[d]]));
         }
         if self.turned {
             more.swap(0, 1);
         }
         let mut found = walk_board(self.context, self.survey, &self.place, more)?;
+        // So much is only judged: it may hold, and may not fail, a board that holds on sound foam.
+        if found.iter().any(|f| f.ratio.is_nan() || f.ratio > 1.0) {
+            let sound = walk_board(self.context, self.survey, &self.place, [1.0; 2])?;
+            if sound.iter().all(|f| f.ratio <= 1.0) {
+                return Err("that the walk board holds over the void in the foam is not shown: take a thicker one, or fill the void".to_owned());
+            }
+        }
         found.iter_mut().for_each(|f| f.part.push_str(", void"));
         Ok(found)
     }

@@ -37,7 +37,11 @@ impl VoidPlace {
     ///
     /// # Errors
     /// In words: why it is not worked out.
-    pub(super) fn at(context: &Context<'_>, place: &FootPlace<'_>, family: Family) -> Result<VoidPlace, String> {
+    pub(super) fn at(
+        context: &Context<'_>,
+        place: &FootPlace<'_>,
+        family: Family,
+    ) -> Result<VoidPlace, String> {
         let roof = context.roof;
         let core = (0..roof.layers.len()).find(|i| roof.layers[*i].role == Role::Core);
         let name = core.map_or("core", |c| roof.layers[c].name.as_str());
@@ -73,9 +77,11 @@ impl VoidPlace {
                 .iter()
                 .zip(place.state)
                 .zip(&roof.layers)
-                .map(|((outside, over), layer)| {
-                    if layer.role == Role::Core { *outside } else { outside.worst(*over) }
-                })
+                .map(
+                    |((outside, over), layer)| {
+                        if layer.role == Role::Core { *outside } else { outside.worst(*over) }
+                    },
+                )
                 .collect();
             if !beside.contains(&state) {
                 beside.push(state);

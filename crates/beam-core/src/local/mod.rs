@@ -21,8 +21,8 @@ pub mod winkler;
 pub use error::LocalError;
 
 pub(crate) use edge::dent_at_edge;
-pub(crate) use foot::edge_distance_needed;
 pub(crate) use field::{Patch, PlateD};
+pub(crate) use foot::edge_distance_needed;
 pub(crate) use indent::{FootCase, foam_stress, indent};
 pub(crate) use layer::Layer;
 pub(crate) use quadrature::bessel_k1;

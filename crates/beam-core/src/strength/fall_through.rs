@@ -259,7 +259,11 @@ mod tests {
     #[test]
     fn slot_worked_by_hand() {
         assert_relative_eq!(over(0.020, 0.0), 1440.0 + 1560.0, max_relative = 1e-9);
-        assert_relative_eq!(over(0.300, 0.0), 0.1 * (10_900f64.sqrt() - 100.0) * 2.0 * 180.0, max_relative = 1e-9);
+        assert_relative_eq!(
+            over(0.300, 0.0),
+            0.1 * (10_900f64.sqrt() - 100.0) * 2.0 * 180.0,
+            max_relative = 1e-9
+        );
     }
 
     /// Without a slot, and far from it, it is the pad on sound foam; a slot never helps, the less the wider it is.

@@ -1,7 +1,7 @@
 //! The pencil check: one strip across the roof, with its braces.
 
 mod arch;
-pub(crate) mod banded;
+mod banded;
 mod beam;
 mod cut;
 mod error;

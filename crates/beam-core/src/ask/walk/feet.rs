@@ -29,22 +29,26 @@ impl MakeUps {
     /// Number of the make-up at a place.
     pub(crate) fn at(&mut self, context: &Context<'_>, x: f64, y: f64) -> usize {
         let roof = context.roof;
-        let state = roof.state_at(x, y);
         let slice =
             if roof.is_tapered() { (x / roof.span * SLICES).floor().clamp(0.0, SLICES - 1.0) } else { 0.0 };
-        // Within the edge strip of a void a foot is judged as at the void.
-        let void = void_near(roof, x, y, edge_strip(roof));
-        let (state, slice, (x, y)) = match void {
-            Some(rect) => (roof.state_at(rect.centre().0, rect.centre().1), 0.0, rect.centre()),
-            None => (state, slice, (x, y)),
-        };
-        let like = |(s, at, .., v): &(PanelState, f64, f64, f64, Option<Rect>)| {
-            *s == state && *at == slice && *v == void
-        };
+        let middle = if roof.is_tapered() { (slice + 0.5) / SLICES * roof.span } else { x };
+        let void = void_near(roof, x, y, 0.0);
+        self.number((roof.state_at(x, y), slice, middle, y, void))
+    }
+
+    /// Number of the void within whose edge strip a place lies.
+    pub(crate) fn void_by(&mut self, context: &Context<'_>, x: f64, y: f64) -> Option<usize> {
+        let roof = context.roof;
+        let rect = void_near(roof, x, y, edge_strip(roof))?;
+        let (x, y) = rect.centre();
+        Some(self.number((roof.state_at(x, y), f64::NEG_INFINITY, x, y, Some(rect))))
+    }
+
+    fn number(&mut self, one: (PanelState, f64, f64, f64, Option<Rect>)) -> usize {
+        let like =
+            |k: &(PanelState, f64, f64, f64, Option<Rect>)| k.0 == one.0 && k.1 == one.1 && k.4 == one.4;
         self.known.iter().position(like).unwrap_or_else(|| {
-            let middle =
-                if void.is_none() && roof.is_tapered() { (slice + 0.5) / SLICES * roof.span } else { x };
-            self.known.push((state, slice, middle, y, void));
+            self.known.push(one);
             self.known.len() - 1
         })
     }

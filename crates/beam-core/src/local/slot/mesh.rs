@@ -7,6 +7,8 @@ use super::Void;
 pub(super) const BEAD: f64 = 0.005;
 /// The bead is cut into these shares, the smallest at the lip.
 const AT_THE_LIP: [f64; 2] = [0.4, 0.6];
+/// No more cells than this over a slot: over a wide one a foot is small and the skin bends in long waves.
+const MOST: usize = 48;
 /// Cells grow by this much from one to the next.
 const GROWTH: f64 = 1.5;
 /// Depths of the cells through sound foam, from the skin down, as shares.
@@ -110,5 +112,5 @@ impl Mesh {
 
 /// Cells over a slot of this width.
 fn across(width: f64, cell: f64) -> usize {
-    ((width / cell * 1.5).ceil() as usize).max(4)
+    ((width / cell * 1.5).ceil() as usize).clamp(4, MOST)
 }

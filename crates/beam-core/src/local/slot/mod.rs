@@ -20,6 +20,7 @@
 //! [`super::indent`] without a slot, closed forms over rigid lips, and solids (`tests/second_route/slots.py`).
 
 mod mesh;
+mod profile;
 mod wave;
 
 use super::error::{LocalError, positive};
@@ -41,9 +42,6 @@ pub(crate) struct Void {
 }
 
 impl Void {
-    #[cfg(test)]
-    pub(crate) const NONE: Void = Void { width: 0.0, cut: [0.0, 1.0] };
-
     /// Whether foam is left on the upper skin.
     pub(crate) fn leaves_foam_above(&self) -> bool {
         self.cut[1] < 1.0

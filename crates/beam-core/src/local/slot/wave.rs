@@ -5,19 +5,16 @@
 //! planes do not stretch, as in [`super::super::under`].
 
 use super::mesh::{BEAD, Mesh};
+use super::profile::{Factor, Profile};
 use crate::local::error::LocalError;
 use crate::local::field::PlateD;
 use crate::local::layer::Layer;
 use crate::local::under::Below;
-use crate::strip::banded::{Banded, Cholesky};
 
 /// Points and weights of Gauss's rule of two and of three points on -1 .. 1.
 const TWO: [f64; 2] = [-0.577_350_269_189_625_8, 0.577_350_269_189_625_8];
-const THREE: [(f64, f64); 3] = [
-    (-0.774_596_669_241_483_4, 5.0 / 9.0),
-    (0.0, 8.0 / 9.0),
-    (0.774_596_669_241_483_4, 5.0 / 9.0),
-];
+const THREE: [(f64, f64); 3] =
+    [(-0.774_596_669_241_483_4, 5.0 / 9.0), (0.0, 8.0 / 9.0), (0.774_596_669_241_483_4, 5.0 / 9.0)];
 /// A plate that does not shear is given the stiffness of one whose shear is felt over this length, m.
 const SHEARS_OVER: f64 = 3e-4;
 
@@ -128,9 +125,13 @@ impl Section<'_> {
     }
 
     /// The system of one wave, factored.
-    pub(super) fn factor(&self, eta: f64) -> Result<Cholesky, LocalError> {
+    pub(super) fn factor(&self, eta: f64) -> Result<Factor, LocalError> {
         let column = self.column();
-        let mut k = Banded::zeros(column * self.columns(), 3 * column - 1);
+        // Nodes between two cells reach to the end of the next, those inside one to its own.
+        let last = self.columns() - 1;
+        let ends: Vec<usize> =
+            (0..column * (last + 1)).map(|i| column * ((i / column / 2 * 2 + 2).min(last) + 1)).collect();
+        let mut k = Profile::zeros(&ends);
         let mut touched = vec![false; column * self.columns()];
         self.add_foam(eta, &mut k, &mut touched);
         for n in 0..self.plates.len() {
@@ -156,10 +157,10 @@ impl Section<'_> {
                 k.hold(px);
             }
         }
-        k.cholesky().map_err(|_| LocalError::NotSettled { change: f64::INFINITY, wanted: 0.0 })
+        k.cholesky().ok_or(LocalError::NotSettled { change: f64::INFINITY, wanted: 0.0 })
     }
 
-    fn add_foam(&self, eta: f64, k: &mut Banded, touched: &mut [bool]) {
+    fn add_foam(&self, eta: f64, k: &mut Profile, touched: &mut [bool]) {
         let [nx, nz] = self.mesh.cells();
         let (lambda, g) = self.lame();
         let m = lambda + 2.0 * g;
@@ -170,9 +171,8 @@ impl Section<'_> {
                 if !self.mesh.is_foam(i, j) {
                     continue;
                 }
-                let nodes: Vec<(usize, usize, [Goes; 3])> = (0..9)
-                    .map(|n| (n / 3, n % 3, self.of_foam(2 * i + n / 3, 2 * j + n % 3)))
-                    .collect();
+                let nodes: Vec<(usize, usize, [Goes; 3])> =
+                    (0..9).map(|n| (n / 3, n % 3, self.of_foam(2 * i + n / 3, 2 * j + n % 3))).collect();
                 for (p, (ax, az, a)) in nodes.iter().enumerate() {
                     for (bx, bz, b) in &nodes[p..] {
                         let (ax, az, bx, bz) = (*ax, *az, *bx, *bz);
@@ -207,7 +207,7 @@ impl Section<'_> {
         }
     }
 
-    fn add_plate(&self, d: &PlateD, plate: usize, eta: f64, k: &mut Banded, touched: &mut [bool]) {
+    fn add_plate(&self, d: &PlateD, plate: usize, eta: f64, k: &mut Profile, touched: &mut [bool]) {
         let felt = SHEARS_OVER * SHEARS_OVER;
         let [sx, sy] = if d.is_thin() { [d.d11 / felt, d.d22 / felt] } else { d.shear };
         for (i, pair) in self.mesh.x.windows(2).enumerate() {
@@ -363,8 +363,9 @@ impl Section<'_> {
         // Means over a bead at each lip: right under the skin, and down along the slot's wall.
         let mut mean = 0;
         for side in 0..2 {
-            let columns: Vec<(usize, f64)> =
-                (0..nx).filter_map(|i| self.at_lip(i).filter(|(s, _)| *s == side).map(|(_, w)| (i, w))).collect();
+            let columns: Vec<(usize, f64)> = (0..nx)
+                .filter_map(|i| self.at_lip(i).filter(|(s, _)| *s == side).map(|(_, w)| (i, w)))
+                .collect();
             let faces = (low.min(high)..nz).map(|j| (j, 0.0)).chain([(nz - 1, 1.0)]);
             for (j, t) in faces {
                 for (i, share) in &columns {
