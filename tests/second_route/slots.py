@@ -166,6 +166,8 @@ def case(id, slot, patch, **more):
     return dict(dict(id=id, skin=PLY, foam=FOAM, slot=slot, cut=(0.0, 1.0), patch=patch, load=1000.0, reach=0.22, h=0.006), **more)
 
 
+TURNED = dict(PLY, ex=PLY["ey"], ey=PLY["ex"], nxy=0.08)
+
 CASES = [
     case("heel_25", 0.025, HEEL),
     case("shoe_25", 0.025, SHOE, reach=0.28, h=0.008),
@@ -179,6 +181,8 @@ CASES = [
     case("hung_shoe_80", 0.080, SHOE, lower=PLY, reach=0.28, h=0.008),
     case("heel_80_ends", 0.080, HEEL, ends=0.040),
     case("heel_80_ends_far", 0.080, HEEL, ends=0.120),
+    # The same void turned, the heel flush with its end from within: x runs along the void and the grain.
+    case("heel_80_at_end", 0.240, HEEL, ends=0.040, middle=0.095, skin=TURNED, h=0.008),
 ]
 
 if __name__ == "__main__":

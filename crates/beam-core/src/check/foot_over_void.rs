@@ -38,6 +38,9 @@ const SOFTER: f64 = 2.5;
 /// Places of a pad from the middle of the slot to flush beside it, where closed forms are asked.
 const STEPS: usize = 24;
 
+/// What is said where a void is too short to be taken for an endless slot, and does not hold as one turned.
+const SHORT: &str = "the void in the foam is short, and that its skin holds along it as well as across is not shown: fill it with foam glued in";
+
 /// One slot with a foot about it: what stays the same for every check.
 struct Over<'a> {
     context: &'a Context<'a>,
@@ -98,7 +101,7 @@ pub(super) fn void_findings(
                 continue;
             }
         };
-        for over in slots {
+        for (n, over) in slots.into_iter().enumerate() {
             let bridged = void.to_bridge() + 2.0 * BOARD_BEYOND
                 <= survey.person.board.size.iter().map(|s| s.value).fold(f64::INFINITY, f64::min);
             let on_board = || {
@@ -110,6 +113,10 @@ pub(super) fn void_findings(
                 }
             };
             let mut take = |check, footing, result: Result<Vec<Finding>, String>| match result {
+                // A short void judged as an endless one along it too is judged hard: so it may hold, and not fail.
+                Ok(list) if n > 0 && list.iter().any(|f| f.ratio.is_nan() || f.ratio > 1.0) => {
+                    open.push((check, footing, SHORT.to_owned()));
+                }
                 Ok(list) => found.extend(list),
                 Err(why) => open.push((check, footing, why)),
             };
