@@ -2,6 +2,7 @@
 //!
 //! All invented.
 
+use super::must_not_hold::slot;
 use bracewright_tests::roof::{MAP_ROOM, answer, verdict, with};
 
 #[track_caller]
@@ -27,6 +28,14 @@ fn the_map_room() {
 #[test]
 fn under_bare_feet() {
     must_hold(&with(MAP_ROOM, "way  = \"on a board\"", "way  = \"bare\""));
+}
+
+/// A wire way of 25 mm through the whole foam, on a board and bare: thick skins bridge it.
+#[test]
+fn over_a_wire_way() {
+    let roof = MAP_ROOM.to_owned() + &slot(25);
+    must_hold(&roof);
+    must_hold(&with(&roof, "way  = \"on a board\"", "way  = \"bare\""));
 }
 
 /// With a crown.

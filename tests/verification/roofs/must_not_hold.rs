@@ -235,6 +235,26 @@ spoilt! {
     swings: "natural frequency" in "panel", "sure = [\"unit.weight\"]\n".to_owned()
         + &with(&softer(&nobody(MAP_ROOM), "0.8 MPa"), "span   = \"1524\"", "span   = \"2400\"") + HATCH + FRAME + &unit(200),
         mended nobody(MAP_ROOM) + HATCH + FRAME + &unit(30);
+    /// 23. A heel over a wire way under thin skins.
+    heel_over_a_wire_way: "heel" in "outer skin, void", bare_feet(&thinner(MAP_ROOM, "3")) + &slot(25), mended bare_feet(MAP_ROOM) + &slot(25);
+    /// 24. A shoe crushes the foam at the lips of a duct.
+    lips_of_a_duct: "dent" in "core, void", bare_feet(MAP_ROOM) + &slot(80), mended bare_feet(MAP_ROOM) + &slot(25);
+    /// 25. A stumble goes through the skin over a wide hollow.
+    through_over_a_hollow: "fall through" in "void", MAP_ROOM.to_owned() + &slot(300), mended MAP_ROOM.to_owned() + &slot(25);
+    /// 26. Foam and both skins gone: nothing carries.
+    a_hole: "fall through" in "void", bare_feet(MAP_ROOM) + &patch("core", "missing") + &patch_of("skin above", "outer skin")
+        + &patch_of("skin below", "inner skin"), mended bare_feet(MAP_ROOM);
+}
+
+/// A slot along the middle of the roof, mm wide.
+pub(super) fn slot(mm: u32) -> String {
+    let half = f64::from(mm) / 2.0;
+    format!("\n[[slot]]\nacross = [\"{}\", \"{}\"]\nalong = [\"0\", \"1016\"]\n", 762.0 - half, 762.0 + half)
+}
+
+/// The same patch of another layer, missing.
+fn patch_of(name: &str, layer: &str) -> String {
+    with(&patch(layer, "missing"), "under the awning", name)
 }
 
 fn wrinkling() -> String {

@@ -307,7 +307,7 @@ pub(crate) fn gaps(survey: &Survey, factors: &Factors, stage: StageChoice) -> Ve
             "dent",
             "edges",
             false,
-            "a bare foot right over a wall or at the roof's end is not checked, nor whether the roof as a whole carries somebody on a board within the edge strip of an opening; a foot over a slot is not checked and blocks",
+            "a bare foot right over a wall or at the roof's end is not checked, nor whether the roof as a whole carries somebody on a board within the edge strip of an opening",
         ));
     }
     out

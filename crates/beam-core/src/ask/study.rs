@@ -13,7 +13,7 @@ use super::solve::{BasisSet, basis_set, solve_plate, solve_strip};
 use crate::check::{
     Bond, Bracing, CaseState, Context, Finding, FootPlace, Materials, Model, NotFinite, PanelLimits,
     PropLoad, Push, Run, Untried, foot_findings, held, loose_patches, pad_findings, prop_findings, push,
-    rim_findings, springing_in, tube_strengths,
+    rim_findings, springing_in, tube_strengths, void_near,
 };
 use crate::loads::{
     Basis, Case, Factors, Footing, Term, permanent_cases, person_basis, person_cases, with_locked_in,
@@ -325,7 +325,7 @@ impl<'a> Job<'a> {
         let mut seen = Vec::new();
         let (mut found, mut untried) = (Vec::new(), Vec::new());
         for (x, y) in self.foot_places(&roof) {
-            let make_up = (roof.state_at(x, y), roof.levels(x));
+            let make_up = (roof.state_at(x, y), roof.levels(x), void_near(&roof, x, y, 0.0));
             if roof.is_open(x, y) || seen.contains(&make_up) {
                 continue;
             }

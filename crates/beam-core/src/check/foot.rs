@@ -1,11 +1,12 @@
 //! Under a foot: the dent that stays, the heel that cracks the skin, the stumble that goes through.
 //!
 //! The two-way roof and the strip do not see any of this. The lower skin moves as it likes, or does not where that is
-//! worse. No edge, opening, void or joint is near: elsewhere a foot is not checked, and that is said.
+//! worse. No edge, opening or joint is near: there a foot is not checked, and that is said. At a void: [`super::foot_over_void`].
 
 use super::Materials;
 use super::context::{Context, basis};
 use super::finding::{Check, Finding};
+use super::foot_over_void::{is_hollow, void_findings};
 use super::walk_board::walk_board;
 use crate::loads::Footing;
 use crate::local::{Below, FootCase, Layer, Patch, PlateD, foam_stress, indent};
@@ -24,7 +25,7 @@ pub(super) const WITH_THE_PANEL: f64 = 1.15;
 const YIELD_STEPS: usize = 12;
 
 /// All that is checked of a foot.
-const OF_A_FOOT: [(Check, Footing); 7] = [
+pub(super) const OF_A_FOOT: [(Check, Footing); 7] = [
     (Check::Dent, Footing::Bare),
     (Check::Dent, Footing::OnABoard),
     (Check::FootShear, Footing::Bare),
@@ -57,6 +58,9 @@ pub(crate) fn foot_findings(
     spread: [f64; 2],
     asked: impl Fn(Check, Footing) -> bool,
 ) -> (Vec<Finding>, Vec<Untried>) {
+    if is_hollow(place.state) {
+        return void_findings(context, survey, place, spread, asked);
+    }
     if !place.state.iter().any(LayerState::is_cut) {
         return sound_findings(context, survey, place, spread, asked);
     }
@@ -85,7 +89,7 @@ fn sound_findings(
         (Check::FootShear, _) => punch(context, survey, place, footing, sole),
         (Check::Heel, _) => heel(context, survey, place),
         (Check::FallThrough, _) => stumble(context, survey, place),
-        _ => walk_board(context, survey, place),
+        _ => walk_board(context, survey, place, [1.0; 2]),
     };
     let mut found = Vec::new();
     let mut untried = Vec::new();
@@ -161,10 +165,10 @@ pub(super) fn foam(context: &Context<'_>, place: &FootPlace<'_>) -> Result<Foam,
     let name = &context.roof.layers[layer].name;
     let state = &place.state[layer];
     if state.slot >= 1.0 || state.stiffness <= 0.0 {
-        return Err(format!("the {name} is missing there: a skin over a void is not checked yet"));
+        return Err(format!("the {name} is missing there: what stands over a void is not worked out"));
     }
     if state.slot > 0.0 {
-        return Err(format!("a slot is cut into the {name} there: a skin over a void is not checked yet"));
+        return Err(format!("a slot is cut into the {name} there: what stands over it is not worked out"));
     }
     let known = context.strengths[layer]
         .crush

@@ -25,7 +25,7 @@ const PARABOLA: f64 = 1.5;
 /// A surface is fitted to no fewer places than these.
 const FEWEST: usize = 12;
 
-/// What the board of this survey uses at a place.
+/// What the board of this survey uses at a place; over a void it is bent by `more` than over sound foam, across and along.
 ///
 /// # Errors
 /// In words: a strength that is not known, a place where no foam bears it.
@@ -33,6 +33,7 @@ pub(super) fn walk_board(
     context: &Context<'_>,
     survey: &Survey,
     place: &FootPlace<'_>,
+    more: [f64; 2],
 ) -> Result<Vec<Finding>, String> {
     let board = &survey.person.board;
     let name = board.material.id();
@@ -41,6 +42,7 @@ pub(super) fn walk_board(
     let plate = board_plate(context, survey)?;
     let load = weight(survey) * context.factors.walking;
     let mut moments = bending(context, place, plate, load)?;
+    moments.iter_mut().zip(more).for_each(|(m, more)| *m *= more);
     let curvature = place.curvature.max(0.0) * context.factors.walking + dished(survey);
     // However much the roof gives, a board cannot be bent more than on two trestles under its ends.
     let [w, l] = board.size.map(|s| s.value);

@@ -14,6 +14,7 @@ mod kelvin;
 pub mod layer;
 pub mod mechanism;
 mod quadrature;
+mod slot;
 mod under;
 pub mod winkler;
 
@@ -21,7 +22,9 @@ pub use error::LocalError;
 
 pub(crate) use edge::dent_at_edge;
 pub(crate) use field::{Patch, PlateD};
+pub(crate) use foot::edge_distance_needed;
 pub(crate) use indent::{FootCase, foam_stress, indent, moments_of};
 pub(crate) use layer::Layer;
 pub(crate) use quadrature::bessel_k1;
+pub(crate) use slot::{SlotCase, SlotDent, SlotPatch, Void, dents};
 pub(crate) use under::Below;

@@ -83,10 +83,12 @@ pub(crate) fn lay_up(
 
 /// Size across and along of the slot cut at a place, if one is.
 pub(crate) fn slot_size(roof: &IdealRoof, x: f64, y: f64) -> Option<[f64; 2]> {
-    roof.zones
-        .iter()
-        .find(|z| z.state.slot > 0.0 && z.state.stiffness > 0.0 && z.rect.contains(x, y))
-        .map(|z| [z.rect.x1 - z.rect.x0, z.rect.y1 - z.rect.y0])
+    voids(roof).find(|z| z.rect.contains(x, y)).map(|z| [z.rect.x1 - z.rect.x0, z.rect.y1 - z.rect.y0])
+}
+
+/// Slots, and foam that is missing.
+pub(crate) fn voids(roof: &IdealRoof) -> impl Iterator<Item = &super::Zone> {
+    roof.zones.iter().filter(|z| z.state.slot > 0.0 && z.state.stiffness > 0.0)
 }
 
 /// Weight of the panel at a place, N/m2, with the water in it.

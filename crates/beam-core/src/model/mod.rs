@@ -17,11 +17,11 @@ pub(crate) use idealise::{
     Configuration, IdealRoof, Missing, StageChoice, idealise, kind_is_modelled, mended,
 };
 pub(crate) use joint::parts;
-pub(crate) use lay_up::{LayUp, lay_up, panel_weight, slot_size};
+pub(crate) use lay_up::{LayUp, lay_up, panel_weight, slot_size, voids};
 pub(crate) use material::{
     Known, Moduli, OWN_BOARD_CREEP, OWN_FOAM_CREEP, OWN_FOAM_HEAT, Strengths, Time, density, is_foam, moduli,
     strengths,
 };
 pub(crate) use member::{IdealBrace, MemberKind};
-pub(crate) use panel::{LayerState, PanelState, Rect, Role, nearest_corner};
+pub(crate) use panel::{LayerState, PanelState, Rect, Role, Zone, nearest_corner};
 pub(crate) use trimmer::IdealTrimmer;

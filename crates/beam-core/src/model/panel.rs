@@ -23,6 +23,18 @@ impl Rect {
     pub(crate) fn contains(&self, x: f64, y: f64) -> bool {
         self.x0 <= x && x <= self.x1 && self.y0 <= y && y <= self.y1
     }
+    /// The same, larger by these much on the sides across and along.
+    pub(crate) fn grown(&self, [across, along]: [f64; 2]) -> Rect {
+        Rect { x0: self.x0 - across, x1: self.x1 + across, y0: self.y0 - along, y1: self.y1 + along }
+    }
+    /// Whether they have more than an edge in common.
+    pub(crate) fn overlaps(&self, other: &Rect) -> bool {
+        const SAME: f64 = 1e-9;
+        self.x0 < other.x1 - SAME
+            && other.x0 < self.x1 - SAME
+            && self.y0 < other.y1 - SAME
+            && other.y0 < self.y1 - SAME
+    }
     pub(crate) fn area(&self) -> f64 {
         (self.x1 - self.x0) * (self.y1 - self.y0)
     }
@@ -96,7 +108,7 @@ impl LayerState {
     }
 
     /// The worse of two in each respect.
-    fn worst(self, other: LayerState) -> LayerState {
+    pub(crate) fn worst(self, other: LayerState) -> LayerState {
         LayerState {
             stiffness: self.stiffness.min(other.stiffness),
             strength: self.strength.min(other.strength),

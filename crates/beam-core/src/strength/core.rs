@@ -100,6 +100,48 @@ pub fn punch_through(
     ))
 }
 
+/// The same beside a long slot right through the core, `width` wide, the pad's middle `middle` from that of the slot and
+/// `across` square to it: no shear passes the slot.
+///
+/// Each side of the slot bears what rests on it, and of what hangs over the slot by the lever; its surface goes round three
+/// sides of its part of the pad, or from the lip where no part of the pad is on it.
+///
+/// # Errors
+/// As [`punch_through`].
+///
+/// # References
+/// Control perimeter beside a free edge, as for columns at the edge of a slab; common practice, no source.
+pub fn punch_through_beside_slot(
+    shear_limit: Pressure,
+    depth: Length,
+    [across, along]: [Length; 2],
+    width: Length,
+    middle: Length,
+) -> Result<Limit<Force>, OutOfRange> {
+    const RULE: &str = "punching through the core beside a slot";
+    let sound = punch_through(shear_limit, depth, across, along)?.value.value;
+    let w = positive(RULE, "width of the slot (m)", width.value)?;
+    let (f, d, a, b) = (shear_limit.value, depth.value, across.value, along.value);
+    let lip = w / 2.0;
+    let [from, to] = [middle.value - a / 2.0, middle.value + a / 2.0];
+    let over = [from.max(-lip), to.min(lip)];
+    let hangs = (over[1] - over[0]).max(0.0);
+    // Of what hangs over the slot the farther side bears its distance from the nearer lip.
+    let lever = if hangs > 0.0 { ((over[0] + over[1]) / 2.0 + lip) / w } else { 0.0 };
+    let side = |rests: f64, share: f64| {
+        let load = (rests + hangs * share) / a;
+        let surface = f * d * (b + PI * d / 2.0 + 2.0 * rests);
+        if load > 0.0 { surface / load } else { f64::INFINITY }
+    };
+    let (left, right) = ((to.min(-lip) - from).max(0.0), (to - from.max(lip)).max(0.0));
+    let least = side(left, 1.0 - lever).min(side(right, lever)).min(sound);
+    Ok(Limit::new(
+        "punching through the core",
+        si(least),
+        Basis::practice("control perimeter half a depth outside the pad, beside a slot"),
+    ))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -118,6 +160,22 @@ mod tests {
         let f = crush(si(90e3), Pressing::Short, 1.4).unwrap();
         assert_relative_eq!(f.value.value, 90e3 / 1.4, max_relative = 1e-12);
         assert!(crush(si(90e3), Pressing::Lasting { share: 1.2 }, 1.4).is_err());
+    }
+
+    /// By hand: 0.1 MPa, 40 mm deep, pad 100 x 180 mm. Over the middle of 20 mm each side bears half of it round 180 + 20 pi +
+    /// 2 x 40 mm; flush beside the slot one side bears all of it round 180 + 20 pi + 200 mm; within one of 300 mm, from a lip
+    /// of 180 + 20 pi mm.
+    #[test]
+    fn slot_takes_the_perimeter() {
+        let at = |width: f64, middle: f64| {
+            let pad = [si(0.1), si(0.18)];
+            punch_through_beside_slot(si(1e5), si(0.04), pad, si(width), si(middle)).unwrap().value.value
+        };
+        let round = 20.0 * PI;
+        assert_relative_eq!(at(0.020, 0.0), 4.0 * 2.0 * (260.0 + round), max_relative = 1e-9);
+        assert_relative_eq!(at(0.020, 0.060), 4.0 * (380.0 + round), max_relative = 1e-9);
+        assert_relative_eq!(at(0.300, 0.0), 4.0 * 2.0 * (180.0 + round), max_relative = 1e-9);
+        assert_relative_eq!(at(1e-9, 0.0), 4.0 * (560.0 + 40.0 * PI), max_relative = 1e-6);
     }
 
     /// A round pad of no size leaves a cylinder of radius d/2.

@@ -420,9 +420,12 @@ impl<'a> Ground<'a> {
             let under = soles.into_iter().map(on_the_roof).filter(|(px, py)| !self.roof.is_open(*px, *py));
             let mut met: Vec<usize> = Vec::new();
             for (px, py) in under.chain(joints_by(self.roof, (x, y), a.max(b))) {
-                let number = make_ups.at(&self.context, px, py);
-                if !met.contains(&number) {
-                    met.push(number);
+                let here = make_ups.at(&self.context, px, py);
+                let beside = make_ups.void_by(&self.context, px, py);
+                for number in beside.into_iter().chain([here]) {
+                    if !met.contains(&number) {
+                        met.push(number);
+                    }
                 }
             }
             stands.push((place, met));
