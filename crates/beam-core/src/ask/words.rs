@@ -31,12 +31,15 @@ pub(crate) fn scope(s: &Summary<'_>) -> String {
             };
             let how = match way {
                 Way::Bare => "without a board, off the roof's own edges".to_owned(),
-                _ => format!(
-                    "on a {} x {} board outside the opening's edge strip of {}",
-                    tape(survey.person.board.size[0].value, family),
-                    tape(survey.person.board.size[1].value, family),
-                    tape(s.study.edge_strip, family)
-                ),
+                _ => {
+                    let strip = if survey.openings.is_empty() {
+                        String::new()
+                    } else {
+                        format!(" outside the opening's edge strip of {}", tape(s.study.edge_strip, family))
+                    };
+                    let [across, along] = survey.person.board.size.map(|side| tape(side.value, family));
+                    format!("on a {across} x {along} board{strip}")
+                }
             };
             parts.push(format!("{who} of {} {how}", weight(survey.person.mass.value, family)));
         }
