@@ -445,19 +445,22 @@ impl PlateRoof {
 
     /// The numbers the checks read. `prove` measures what is left over at every free unknown too: a pass over all cells.
     fn read(&self, r: &Response<'_>, prove: bool) -> crate::response::Response {
-        let mut out = crate::response::Response::zero(&self.layout);
-        for (value, &node) in out.sag.iter_mut().zip(&self.layout.nodes) {
-            *value = r.sag_at_node(node).unwrap_or(0.0);
-        }
+        let layout = &self.layout;
+        let mut out = crate::response::Response {
+            sag: layout.nodes.iter().map(|&node| r.sag_at_node(node).unwrap_or(0.0)).collect(),
+            skins: Vec::with_capacity(layout.skins.len()),
+            cores: Vec::with_capacity(layout.cores.len()),
+            slots: Vec::with_capacity(layout.slots.len()),
+            ..Default::default()
+        };
+        // Cells come in the order of the layout.
         let standing = Reader::new(self).standing(r);
         let all: Vec<_> = self.cells.places.iter().map(|place| standing.strains(place)).collect();
         for (place, strains) in self.cells.places.iter().zip(&all) {
             let shear = |other: usize| all[other].shear;
-            standing.skins_by(place, strains, shear, |at, stress| out.skins[at] = stress);
-            standing.cores_by(place, strains.shear, shear, |at, stress| out.cores[at] = stress);
-            if let Some(slot) = place.slot {
-                out.slots[slot] = standing.slot(place, strains);
-            }
+            standing.skins_by(place, strains, shear, |_, stress| out.skins.push(stress));
+            standing.cores_by(place, strains.shear, shear, |_, stress| out.cores.push(stress));
+            out.slots.extend(place.slot.map(|_| standing.slot(place, strains)));
         }
         (out.braces, out.ends) = self.brace_forces(r);
         out.trimmers = self.trimmer_forces(r);

@@ -87,6 +87,16 @@ impl SkinStress {
         numbers.zip(others).for_each(|(a, b)| *a += factor * b);
     }
 
+    /// `factor` times this.
+    fn times(&self, factor: f64) -> SkinStress {
+        let three = |v: [f64; 3]| v.map(|v| factor * v);
+        SkinStress {
+            middle: three(self.middle),
+            bending: three(self.bending),
+            sheared: self.sheared.map(|v| factor * v),
+        }
+    }
+
     /// As it is judged of a load: round a bare foot the skin bends by itself as the checks of the foot tell, finer than a
     /// plate can.
     pub(crate) fn judged(&self, by_a_bare_foot: bool) -> SkinStress {
@@ -200,11 +210,46 @@ impl Response {
 
     /// Sum of `(response, factor)`.
     pub(crate) fn sum<'a>(layout: &Layout, parts: impl IntoIterator<Item = (&'a Response, f64)>) -> Response {
-        let mut total = Response::zero(layout);
+        let mut parts = parts.into_iter();
+        let mut total =
+            parts.next().map_or_else(|| Response::zero(layout), |(part, factor)| part.times(factor));
         for (part, factor) in parts {
             total.add(part, factor);
         }
         total
+    }
+
+    /// `factor` times this.
+    fn times(&self, factor: f64) -> Response {
+        let two = |v: &[f64; 2]| v.map(|v| factor * v);
+        let member = |f: &BraceForces| BraceForces {
+            axial: factor * f.axial,
+            moment: factor * f.moment,
+            shear: factor * f.shear,
+            flow: factor * f.flow,
+            torsion: factor * f.torsion,
+        };
+        let w = &self.walls;
+        Response {
+            sag: self.sag.iter().map(|v| factor * v).collect(),
+            skins: self.skins.iter().map(|s| s.times(factor)).collect(),
+            cores: self.cores.iter().map(two).collect(),
+            slots: self.slots.iter().map(two).collect(),
+            braces: self.braces.iter().map(member).collect(),
+            trimmers: self.trimmers.iter().map(member).collect(),
+            ends: self.ends.iter().map(two).collect(),
+            pushes: self.pushes.iter().map(|v| factor * v).collect(),
+            walls: WallForces {
+                left: factor * w.left,
+                right: factor * w.right,
+                front: factor * w.front,
+                rear: factor * w.rear,
+                left_thrust: factor * w.left_thrust,
+                right_thrust: factor * w.right_thrust,
+            },
+            load: factor * self.load,
+            residual: self.residual,
+        }
     }
 
     /// Largest sag and the index of its place.

@@ -3,6 +3,8 @@
 //! A person on every place of a roof is thousands of loads. Keeping every number of every one of them would cost more
 //! than solving; here a response is alive while it is reduced and numbers are made for the cells that are looked at.
 
+use std::cell::{Cell, OnceCell};
+
 use super::super::recover::{BraceForces, Response};
 use super::PlateRoof;
 use super::cells::CellPlace;
@@ -77,7 +79,7 @@ impl<'a> Reader<'a> {
 
     /// A response to one load, to be read.
     pub(super) fn standing(self, response: &'a Response<'a>) -> Standing<'a> {
-        Standing { reader: self, response }
+        Standing { reader: self, response, shears: OnceCell::new() }
     }
 
     /// Cells in squares of `size` by `size`, each with the one nearest to its middle first.
@@ -244,12 +246,14 @@ pub(crate) struct Strains {
 pub(crate) struct Standing<'a> {
     reader: Reader<'a>,
     response: &'a Response<'a>,
+    /// Shear strains of the cells asked for so far: what foam and skins do in a cell hangs on those of many round it.
+    shears: OnceCell<Vec<Cell<[f64; 2]>>>,
 }
 
 impl Standing<'_> {
     /// Differences of one movement across and along a cell, and its mean.
     fn field(&self, place: &CellPlace, unknown: usize) -> [f64; 3] {
-        let u = &self.response.u;
+        let u: &[f64] = &self.response.u;
         let [a, b, c, d] = place.corners.map(|node| u[5 * node + unknown]);
         [place.over_x * (b + c - a - d), place.over_y * (c + d - a - b), (a + b + c + d) / 4.0]
     }
@@ -270,7 +274,7 @@ impl Standing<'_> {
 
     /// Stress in every skin of a cell.
     pub(crate) fn skins(&self, place: &CellPlace, at: &Strains, take: impl FnMut(usize, SkinStress)) {
-        self.skins_by(place, at, |other| self.shear_strain(&self.reader.cells[other]), take);
+        self.skins_by(place, at, |other| self.shear_strain(other), take);
     }
 
     /// The same where the shear strain of every cell is known.
@@ -289,14 +293,23 @@ impl Standing<'_> {
         }
     }
 
-    fn shear_strain(&self, place: &CellPlace) -> [f64; 2] {
+    fn shear_strain(&self, cell: usize) -> [f64; 2] {
+        let shears = self.shears.get_or_init(|| vec![Cell::new([f64::NAN; 2]); self.reader.cells.len()]);
+        let known = shears[cell].get();
+        if known[0].is_nan() {
+            shears[cell].set(self.shear_strain_anew(&self.reader.cells[cell]));
+        }
+        shears[cell].get()
+    }
+
+    fn shear_strain_anew(&self, place: &CellPlace) -> [f64; 2] {
         let [wx, wy, _] = self.field(place, 2);
         [wx + self.field(place, 3)[2], wy + self.field(place, 4)[2]]
     }
 
     /// Shear stress in every core of a cell.
     pub(crate) fn cores(&self, place: &CellPlace, at: &Strains, take: impl FnMut(usize, [f64; 2])) {
-        self.cores_by(place, at.shear, |other| self.shear_strain(&self.reader.cells[other]), take);
+        self.cores_by(place, at.shear, |other| self.shear_strain(other), take);
     }
 
     /// The same where the shear strain of every cell is known: `own` that of the cell, `of` that of any.
@@ -329,13 +342,13 @@ impl Standing<'_> {
     /// Places of the nodes and their sag, m.
     pub(crate) fn sags(&self) -> impl Iterator<Item = ((f64, f64), f64)> + Clone {
         let layout = &self.reader.roof.layout;
-        let u = &self.response.u;
+        let u: &[f64] = &self.response.u;
         layout.sag.iter().copied().zip(layout.nodes.iter().map(|n| -u[5 * n + 2]))
     }
 
     /// Largest sag of a node and its index in the layout.
     pub(crate) fn largest_sag(&self) -> (usize, f64) {
-        let u = &self.response.u;
+        let u: &[f64] = &self.response.u;
         let sags = self.reader.roof.layout.nodes.iter().map(|n| -u[5 * n + 2]).enumerate();
         sags.fold((0, f64::NEG_INFINITY), |kept, one| if one.1 > kept.1 { one } else { kept })
     }
