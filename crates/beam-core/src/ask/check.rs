@@ -4,6 +4,7 @@ use rayon::prelude::*;
 
 use super::beside::{Around, Beside, look};
 use super::document::{Study, bonded_counts, document};
+use super::each::each;
 use super::places::{edge_strip, people_walking};
 use super::solve::pencil_place;
 use super::study::{Job, Studied, Trouble, Variant};
@@ -125,7 +126,7 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
         }
         Ok(())
     };
-    let solved: Vec<Result<Studied, Trouble>> = variants.par_iter().map(|v| job.study(*v)).collect();
+    let solved = each(&variants, |v| job.study(*v));
     for result in solved {
         match result {
             Ok(s) => studied.push(s),
@@ -184,7 +185,7 @@ pub fn check(survey: &Survey, tables: &Tables, options: CheckOptions) -> Result<
     // The same stage once more with its props taken out: what is in place by itself.
     let without_props = (!job.pads.is_empty()).then(|| {
         let job = Job::new(survey, &factors, stage_name.clone(), people.clone()).on_props(false);
-        let alone: Vec<_> = variants.par_iter().map(|v| job.study(*v)).collect();
+        let alone = each(&variants, |v| job.study(*v));
         alone.into_iter().collect::<Result<Vec<_>, _>>().ok()
     });
     let mut study = Study {
@@ -234,7 +235,7 @@ fn studied_as_found(
     };
     let found = Variant { stage: StageChoice::AsFound, bracing: Bracing::Without, ..first };
     let job = Job::new(survey, factors, "as found".to_owned(), Vec::new());
-    brackets.par_iter().map(|m| job.study(Variant { materials: *m, ..found })).collect()
+    each(brackets, |m| job.study(Variant { materials: *m, ..found }))
 }
 
 /// The roof as surveyed in a stage, of default materials, its glue holding; and whether new braces are in it.

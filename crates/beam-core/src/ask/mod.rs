@@ -6,6 +6,7 @@ mod beside;
 mod brace;
 mod check;
 mod document;
+mod each;
 mod edge_feet;
 mod evaluate;
 mod explain;

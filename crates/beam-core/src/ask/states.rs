@@ -1,8 +1,7 @@
 //! The states of a finished roof alone, solved and evaluated: what the benchmarks time. It is no answer.
 
-use rayon::prelude::*;
-
 use super::check::{AskError, as_surveyed, grain_matters, variants};
+use super::each::each;
 use super::places::people_walking;
 use super::study::{Job, Trouble};
 use crate::check::Materials;
@@ -42,7 +41,7 @@ pub fn solve_states(
         States::One => vec![first],
         States::All => variants(first, braced, grains, &Hold::all(survey)),
     };
-    let studied: Vec<Result<_, Trouble>> = wanted.par_iter().map(|v| job.study(*v)).collect();
+    let studied = each(&wanted, |v| job.study(*v));
     let mut out = (0, 0, 0);
     for one in studied {
         match one {

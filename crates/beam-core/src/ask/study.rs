@@ -264,12 +264,15 @@ impl<'a> Job<'a> {
             // Locked in counts as lasting on both grids: what is read is how far the grid moves it.
             .map(|c| Case { years: c.years_and_locked_in(), ..c })
             .collect();
+        // What a grid of its own leaves behind serves nobody else.
+        let own = Layouts::default();
+        let layouts = if size == GridSize::DEFAULT { &self.layouts } else { &own };
         let solve = |time: Time,
                      wanted: fn(&Case) -> &[Term]|
          -> Result<(Arc<Layout>, BTreeMap<Basis, Response>), String> {
             let used = |b: &Basis| cases.iter().any(|c| wanted(c).iter().any(|(t, _)| t == b));
             let loads: Vec<_> = self.set.all.iter().filter(|(b, _)| used(b)).cloned().collect();
-            let plate = PlateRoof::new(&roof, &shape, variant.materials, time, &self.layouts)?;
+            let plate = PlateRoof::new(&roof, &shape, variant.materials, time, layouts)?;
             let solved = plate.solve(&loads)?;
             Ok((plate.layout.clone(), loads.iter().map(|(b, _)| *b).zip(solved).collect()))
         };

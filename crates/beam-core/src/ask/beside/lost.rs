@@ -3,9 +3,8 @@
 //!
 //! A seat that gives way takes the whole brace with it here: what still hangs on the skin is not counted.
 
-use rayon::prelude::*;
-
 use super::{Around, again::Found};
+use crate::ask::each::each;
 use crate::ask::places::people_walking;
 use crate::ask::study::{Job, Variant, reasons};
 use crate::check::{Bond, Check, Cure, Finding, Materials, counts};
@@ -61,14 +60,11 @@ pub(super) fn lost(around: &Around<'_>, bonded: bool) -> Vec<Loss> {
         wanted.push((Gone::Seat, i));
     }
     let factors = Factors { road: 1.0, walking: 1.0, ..around.factors.clone() };
-    wanted
-        .into_par_iter()
-        .map(|(gone, i)| Loss {
-            gone,
-            brace: survey.braces[i].name.clone(),
-            worst: worst(around, &factors, &without(survey, gone, i), bonded),
-        })
-        .collect()
+    each(&wanted, |&(gone, i)| Loss {
+        gone,
+        brace: survey.braces[i].name.clone(),
+        worst: worst(around, &factors, &without(survey, gone, i), bonded),
+    })
 }
 
 /// The survey with one thing gone, one person at most, no snow, no model factor.

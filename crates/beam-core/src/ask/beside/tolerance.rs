@@ -4,9 +4,8 @@
 //! on each skin, and 150 mm of damage beyond each patch that nobody found (common practice, no source). Damage that is mended
 //! in the stage asked for is taken to go on outside the mend, since a mend ends where the damage seemed to.
 
-use rayon::prelude::*;
-
 use super::{Around, again::Found};
+use crate::ask::each::each;
 use crate::ask::places::people_walking;
 use crate::ask::study::{Job, Variant, reasons};
 use crate::check::{Finding, counts};
@@ -62,13 +61,13 @@ pub(super) fn tolerances(around: &Around<'_>, way: Way, variant: Variant) -> Tol
         (Measure::Skins, thinner(survey, false, SKIN)),
         (Measure::Hidden, spread(survey, around)),
     ];
-    let tried = changed.into_par_iter().filter_map(|(measure, changed)| {
-        let changed = changed?;
+    let changed: Vec<(Measure, Survey)> =
+        changed.into_iter().filter_map(|(measure, changed)| Some((measure, changed?))).collect();
+    Tolerances(each(&changed, |(measure, changed)| {
         // A foot sees nothing of the span.
-        let feet = measure != Measure::Span && way != Way::Nobody;
-        Some(Tolerance { measure, worst: worst(around, way, &changed, variant, feet) })
-    });
-    Tolerances(tried.collect())
+        let feet = *measure != Measure::Span && way != Way::Nobody;
+        Tolerance { measure: *measure, worst: worst(around, way, changed, variant, feet) }
+    }))
 }
 
 fn worst(

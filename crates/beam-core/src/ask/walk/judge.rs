@@ -3,8 +3,7 @@
 use std::cmp::Ordering;
 use std::sync::{Arc, Mutex, PoisonError};
 
-use rayon::prelude::*;
-
+use super::super::each::each;
 use super::super::places::patch;
 use super::super::study::{Trouble, Variant};
 use super::ground::{Found, Ground, SolvedRoof, Trodden};
@@ -79,7 +78,7 @@ impl Stage<'_> {
         brackets: &[Materials],
         asked: &[Asked],
     ) -> Vec<(Materials, Result<Answered, Trouble>)> {
-        brackets.par_iter().map(|m| (*m, self.tread(*m, asked))).collect()
+        each(brackets, |m| (*m, self.tread(*m, asked)))
     }
 
     /// The bonded roof counts where its glue lines hold under everything, else the loose one.
