@@ -12,13 +12,14 @@ use faer::Mat;
 
 use super::brace::{Along, Bond, Brace};
 use super::error::{PlateError, checked};
+use super::forces::Forces;
 use super::lay::{OwnShares, Placed};
 use super::layout::piece_place;
 use super::loads::LoadVector;
 use super::member::Member;
 use super::output::Output;
 use super::recover::{BraceForces, Response};
-use super::system::PlateSystem;
+use super::system::{PlateSystem, put};
 
 /// What members take hold of at every node of a line: some of the movement along it, the deflection, the rotation
 /// along it and the twist about it.
@@ -184,23 +185,16 @@ impl CondensedPanel {
         let both = |r: &Response<'_>| -> (Vec<f64>, Vec<f64>) {
             (coupled.iter().map(|of| of.iter().map(|(f, share)| share * r.u[*f]).sum()).collect(), read(r))
         };
-        let mut unknown_of = vec![None; system.layout.full + 1];
-        for (unknown, &full) in system.layout.full_of.iter().enumerate() {
-            unknown_of[full as usize] = Some(unknown);
-        }
         let unit = system.factor.solve_each(
             coupled.len(),
             |k, side| {
-                let mut load = system.no_load();
-                for (full, share) in coupled[k].into_iter().filter(|(_, share)| *share != 0.0) {
-                    load.force[full] = share;
-                    if let Some(unknown) = unknown_of[full] {
-                        side.put(unknown, share);
-                    }
-                }
+                let parts = coupled[k].into_iter().filter(|(_, share)| *share != 0.0);
+                let parts = parts.map(|(full, share)| (full as u32, share)).collect();
+                let load = LoadVector { force: Forces::sum_of(parts), ..system.no_load() };
+                put(&load, side);
                 load
             },
-            |_, x, load| both(&Response::new(system, system.full_vector(x), Cow::Owned(load))),
+            |_, u, load| both(&Response::new(system, Cow::Borrowed(u), Cow::Owned(load))),
         );
         let loaded = system.solve_held_each(loads, |_, r| both(r));
         let m = coupled.len();

@@ -25,6 +25,9 @@ const LEAST_PIVOT: f64 = 1e-9;
 /// Block pivots without progress before single pivots are taken.
 const PATIENCE: usize = 8;
 
+/// Contacts that open, as full unknowns, ascending, and how far, m.
+pub(crate) type Openings = Vec<(usize, f64)>;
+
 /// Which contacts may let go.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Free {
@@ -67,29 +70,29 @@ impl PlateSystem {
         self.factor.solve_in_turn(
             contacts.len(),
             |k, side| {
-                let held = self.layout.force_of_contacts(&self.matrices, &[(contacts[k], 1.0)]);
-                self.put_unknowns(|f| -held[f], side);
+                let alone = std::iter::once((contacts[k], 1.0));
+                self.layout.force_of_contacts(&self.matrices, alone, |full, force| side.add(full, -force));
             },
-            |k, x, ()| {
-                let mut u = self.full_vector(x);
+            |k, u, ()| {
+                let mut u = u.to_vec();
                 u[self.layout.supports.one_way[contacts[k]]] = 1.0;
                 DVector::from_vec(self.layout.contact_force(&self.matrices, &u))
             },
         )
     }
 
-    /// Movements of the contacts that open under `load`, on full unknowns, from the solution `u` with all of
-    /// them closed; `None` if none opens. Those that are not `free` stay closed.
+    /// Movements of the contacts that open under `load`, from the solution `u` with all of them closed; `None` if none
+    /// opens. Those that are not `free` stay closed.
     pub(crate) fn openings(
         &self,
         u: &[f64],
         load: &LoadVector,
         free: Free,
-    ) -> Result<Option<Vec<f64>>, PlateError> {
+    ) -> Result<Option<Openings>, PlateError> {
         let contacts = &self.layout.supports.one_way;
         let force = self.layout.contact_force(&self.matrices, u);
-        let push: Vec<f64> = contacts.iter().zip(force).map(|(&c, force)| force - load.force[c]).collect();
-        let whole = load.force.iter().map(|f| f.abs()).sum();
+        let push: Vec<f64> = contacts.iter().zip(force).map(|(&c, force)| force - load.force.at(c)).collect();
+        let whole = load.force.iter().map(|(_, f)| f.abs()).sum();
         self.openings_from(&push, whole, free)
     }
 
@@ -99,7 +102,7 @@ impl PlateSystem {
         push: &[f64],
         load: f64,
         free: Free,
-    ) -> Result<Option<Vec<f64>>, PlateError> {
+    ) -> Result<Option<Openings>, PlateError> {
         let contacts = &self.layout.supports.one_way;
         let first = match free {
             Free::All => 0,
@@ -114,10 +117,9 @@ impl PlateSystem {
         let make = |contacts: &[usize]| self.contact_columns(contacts);
         let moves = complementary(&mut stiffness, make, push, first, PULL * whole)
             .ok_or(PlateError::LiftsOff { pulling, contacts: contacts.len() - first })?;
-        let mut opened = vec![0.0; self.layout.full + 1];
-        for (&contact, &w) in contacts.iter().zip(&moves) {
-            opened[contact] = w;
-        }
+        let moved = contacts.iter().copied().zip(moves).filter(|(_, moved)| *moved != 0.0);
+        let mut opened: Openings = moved.collect();
+        opened.sort_unstable_by_key(|(contact, _)| *contact);
         Ok(Some(opened))
     }
 }

@@ -54,8 +54,28 @@ pub(crate) fn strain_matrix(
     b
 }
 
-/// Stiffness of one rectangle by rows; `None` if the laminate is not stiff in its plane.
-pub(crate) fn stiffness(dx: f64, dy: f64, slope: f64, laminate: &PlateLaminate) -> Option<Vec<f64>> {
+/// Stiffness of one flat rectangle by rows; `None` if the laminate is not stiff in its plane.
+pub(crate) fn stiffness(dx: f64, dy: f64, laminate: &PlateLaminate) -> Option<Vec<f64>> {
+    integrated(dx, dy, 0.0, laminate)
+}
+
+/// The stiffness of a flat rectangle where the crown rises by `slope` per metre across: the panel is strained by `u + slope w`
+/// as it is by `u` where it is flat.
+pub(crate) fn on_slope(flat: &[f64], slope: f64) -> Vec<f64> {
+    let mut k = flat.to_vec();
+    let nodes = (0..ELEMENT_UNKNOWNS).step_by(5);
+    for row in k.chunks_exact_mut(ELEMENT_UNKNOWNS) {
+        nodes.clone().for_each(|u| row[u + 2] += slope * row[u]);
+    }
+    for node in k.chunks_exact_mut(5 * ELEMENT_UNKNOWNS) {
+        let (u, others) = node.split_at_mut(ELEMENT_UNKNOWNS);
+        let w = &mut others[ELEMENT_UNKNOWNS..2 * ELEMENT_UNKNOWNS];
+        w.iter_mut().zip(u).for_each(|(w, u)| *w += slope * *u);
+    }
+    k
+}
+
+fn integrated(dx: f64, dy: f64, slope: f64, laminate: &PlateLaminate) -> Option<Vec<f64>> {
     let section = laminate.section_stiffness();
     let weight = dx * dy / 4.0;
     let point = 1.0 / 3f64.sqrt();
@@ -127,4 +147,23 @@ fn condense_modes(k: &mut [[f64; COLUMNS]; COLUMNS]) -> Option<()> {
         }
     }
     Some(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::validation::panel_40;
+    use super::*;
+
+    #[test]
+    fn a_sloping_cell_is_a_flat_one_whose_sag_strains_it_too() {
+        let (dx, dy, slope) = (0.04, 0.025, -0.07);
+        let mut laminate = panel_40();
+        laminate.b = [[3e5, 1e5, 0.0], [1e5, -2e5, 0.0], [0.0, 0.0, 4e4]];
+        let wanted = integrated(dx, dy, slope, &laminate).unwrap();
+        let found = on_slope(&stiffness(dx, dy, &laminate).unwrap(), slope);
+        let largest = wanted.iter().fold(0.0, |m: f64, k| m.max(k.abs()));
+        for (found, wanted) in found.iter().zip(&wanted) {
+            assert!((found - wanted).abs() < 1e-13 * largest, "{found} {wanted}");
+        }
+    }
 }

@@ -5,7 +5,7 @@
 //! right-hand sides run side by side.
 
 use std::ops::Range;
-use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use std::sync::Arc;
 
 use faer::dyn_stack::{MemBuffer, MemStack};
 use faer::linalg::cholesky::llt::factor::{LltError, LltRegularization};
@@ -21,6 +21,9 @@ use faer::sparse::linalg::cholesky::{
 use faer::sparse::{SparseColMatRef, SymbolicSparseColMatRef};
 use faer::{Accum, MatMut, MatRef, Par, Side as Triangle};
 use rayon::prelude::*;
+
+use super::numbering::Numbering;
+use super::room::Room;
 
 /// Right-hand sides solved together.
 const BLOCK: usize = 32;
@@ -74,48 +77,14 @@ pub(crate) enum FactorFailure {
 pub(crate) struct Symbolic {
     pattern: Pattern,
     cholesky: SymbolicCholesky<usize>,
+    /// What the unknowns are: right-hand sides are given and solutions handed out by full numbers.
+    pub(crate) numbering: Numbering,
     room: Arc<Room>,
-}
-
-/// Memory that factors leave for the next ones: fresh memory has to be mapped page by page, which takes a good part of a
-/// factorisation.
-#[derive(Debug, Default)]
-pub(crate) struct Room(Mutex<Vec<Vec<f64>>>);
-
-impl Room {
-    /// Factors whose memory is kept: two for each of two threads.
-    const MOST: usize = 4;
-
-    fn left(&self) -> MutexGuard<'_, Vec<Vec<f64>>> {
-        self.0.lock().unwrap_or_else(PoisonError::into_inner)
-    }
-
-    /// Values to be written over: the least room that they fit into, of those that were left.
-    fn take(&self, size: usize) -> Vec<f64> {
-        let mut left = self.left();
-        let fits = (0..left.len()).filter(|k| left[*k].capacity() >= size);
-        let least = fits.min_by_key(|k| left[*k].capacity());
-        let mut values = least.map(|k| left.swap_remove(k)).unwrap_or_default();
-        drop(left);
-        values.resize(size, 0.0);
-        values
-    }
-
-    /// Keeps the largest.
-    fn leave(&self, values: Vec<f64>) {
-        let mut left = self.left();
-        left.push(values);
-        if left.len() > Self::MOST
-            && let Some(least) = (0..left.len()).min_by_key(|k| left[*k].capacity())
-        {
-            left.swap_remove(least);
-        }
-    }
 }
 
 impl Symbolic {
     /// Analyses a pattern whose unknowns already come in elimination order.
-    pub(crate) fn new(pattern: Pattern, room: Arc<Room>) -> Self {
+    pub(crate) fn new(pattern: Pattern, numbering: Numbering, room: Arc<Room>) -> Self {
         let n = pattern.size();
         let identity: Vec<usize> = (0..n).collect();
         let matrix = SymbolicSparseColMatRef::new_checked(n, n, &pattern.column_start, None, &pattern.rows);
@@ -126,7 +95,7 @@ impl Symbolic {
         let order = SymmetricOrdering::Custom(PermRef::new_checked(&identity, &identity, n));
         let cholesky = factorize_symbolic_cholesky(matrix, Triangle::Lower, order, parameters)
             .expect("the index type holds every matrix that fits into memory");
-        Self { pattern, cholesky, room }
+        Self { pattern, cholesky, numbering, room }
     }
 
     fn supernodes(&self) -> &SymbolicSupernodalCholesky<usize> {
@@ -145,6 +114,19 @@ pub(crate) struct Factor {
 }
 
 impl Factor {
+    /// As [`Factor::new`], of values that `assemble` writes, `count` of them: those of the lower triangle come first.
+    pub(crate) fn of(
+        symbolic: &Arc<Symbolic>,
+        count: usize,
+        assemble: impl FnOnce(&mut [f64]),
+    ) -> Result<Self, FactorFailure> {
+        let mut values = symbolic.room.blocks.take(count);
+        assemble(&mut values);
+        let factor = Self::new(symbolic, &values[..symbolic.pattern.rows.len()]);
+        symbolic.room.blocks.leave(values);
+        factor
+    }
+
     /// Factorises the matrix with the lower triangle `values`, then checks the residual of one probe solve.
     pub(crate) fn new(symbolic: &Arc<Symbolic>, values: &[f64]) -> Result<Self, FactorFailure> {
         let pattern = &symbolic.pattern;
@@ -154,7 +136,7 @@ impl Factor {
             values,
         );
         let supernodes = symbolic.supernodes();
-        let values_of_factor = symbolic.room.take(supernodes.len_val());
+        let values_of_factor = symbolic.room.factors.take(supernodes.len_val());
         let mut factor = Self { symbolic: symbolic.clone(), values: values_of_factor };
         let parameters = Default::default();
         let scratch = supernodal::factorize_supernodal_numeric_llt_scratch::<usize, f64>(
@@ -283,10 +265,19 @@ impl Factor {
         }
     }
 
+    /// Solution by full numbers for the one right-hand side that `fill` fills.
+    pub(crate) fn solve_one(&self, fill: impl FnOnce(&mut Side<'_>)) -> Vec<f64> {
+        let numbering = &self.symbolic.numbering;
+        let mut x = vec![0.0; self.size()];
+        fill(&mut Side { rows: &mut x, numbering, columns: 1, column: 0 });
+        self.solve_in_place(&mut x, 1);
+        numbering.full_vector(&x)
+    }
+
     /// Solves `count` right-hand sides in blocks on all threads and reduces each solution at once.
     ///
-    /// `fill(k, side)` puts what is not zero into right-hand side `k`; `reduce(k, x, filled)` takes its solution and what
-    /// `fill` returned.
+    /// `fill(k, side)` puts what is not zero into right-hand side `k`; `reduce(k, u, filled)` takes its solution by full
+    /// numbers and what `fill` returned.
     pub(crate) fn solve_each<F, T: Send>(
         &self,
         count: usize,
@@ -295,9 +286,12 @@ impl Factor {
     ) -> Vec<T> {
         let blocks: Vec<Vec<T>> = (0..count.div_ceil(BLOCK))
             .into_par_iter()
-            .map_init(Scratch::default, |scratch, block| {
-                self.solve_block(block * BLOCK..count.min((block + 1) * BLOCK), scratch, &fill, &reduce)
-            })
+            .map_init(
+                || Scratch::of(&self.symbolic.room),
+                |scratch, block| {
+                    self.solve_block(block * BLOCK..count.min((block + 1) * BLOCK), scratch, &fill, &reduce)
+                },
+            )
             .collect();
         blocks.into_iter().flatten().collect()
     }
@@ -309,7 +303,7 @@ impl Factor {
         fill: impl Fn(usize, &mut Side<'_>) -> F,
         reduce: impl Fn(usize, &[f64], F) -> T,
     ) -> Vec<T> {
-        let mut scratch = Scratch::default();
+        let mut scratch = Scratch::of(&self.symbolic.room);
         let mut all = Vec::with_capacity(count);
         for block in 0..count.div_ceil(BLOCK) {
             let sides = block * BLOCK..count.min((block + 1) * BLOCK);
@@ -321,62 +315,72 @@ impl Factor {
     fn solve_block<F, T>(
         &self,
         sides: Range<usize>,
-        scratch: &mut Scratch,
+        scratch: &mut Scratch<'_>,
         fill: impl Fn(usize, &mut Side<'_>) -> F,
         reduce: impl Fn(usize, &[f64], F) -> T,
     ) -> Vec<T> {
-        let (n, columns) = (self.size(), sides.len());
-        let Scratch { by_rows, by_columns } = scratch;
-        by_rows.clear();
-        by_rows.resize(n * columns, 0.0);
-        by_columns.resize(n * columns, 0.0);
+        let numbering = &self.symbolic.numbering;
+        let (columns, full) = (sides.len(), numbering.full());
+        let Scratch { by_rows, by_columns, room } = scratch;
+        if by_rows.is_empty() {
+            *by_rows = room.blocks.take(self.size() * BLOCK);
+            *by_columns = room.blocks.take(full * BLOCK);
+        }
+        let by_rows = &mut by_rows[..self.size() * columns];
+        let by_columns = &mut by_columns[..full * columns];
+        by_rows.fill(0.0);
         let filled: Vec<F> = sides
             .clone()
             .enumerate()
-            .map(|(column, side)| fill(side, &mut Side { rows: by_rows, columns, column }))
+            .map(|(column, side)| fill(side, &mut Side { rows: by_rows, numbering, columns, column }))
             .collect();
         self.solve_in_place(by_rows, columns);
-        transpose(by_rows, by_columns, n, columns);
-        let solved = sides.zip(by_columns.chunks_exact(n.max(1)));
+        numbering.spread(by_rows, columns, by_columns);
+        let solved = sides.zip(by_columns.chunks_exact(full));
         solved.zip(filled).map(|((side, own), filled)| reduce(side, own, filled)).collect()
     }
 }
 
 impl Drop for Factor {
     fn drop(&mut self) {
-        self.symbolic.room.leave(std::mem::take(&mut self.values));
+        self.symbolic.room.factors.leave(std::mem::take(&mut self.values));
     }
 }
 
 /// One right-hand side among those of a block.
 pub(crate) struct Side<'a> {
     rows: &'a mut [f64],
+    numbering: &'a Numbering,
     columns: usize,
     column: usize,
 }
 
 impl Side<'_> {
-    /// Sets one entry, which is zero until then.
-    pub(crate) fn put(&mut self, unknown: usize, value: f64) {
-        self.rows[unknown * self.columns + self.column] = value;
+    /// Adds a force on a full unknown; on what is held it does nothing.
+    pub(crate) fn add(&mut self, full: usize, force: f64) {
+        if let Some(unknown) = self.numbering.unknown(full) {
+            self.rows[unknown * self.columns + self.column] += force;
+        }
     }
 }
 
 /// Room for a block of right-hand sides, used again for the next one.
-#[derive(Default)]
-struct Scratch {
+struct Scratch<'a> {
     by_rows: Vec<f64>,
     by_columns: Vec<f64>,
+    room: &'a Room,
 }
 
-/// Writes a matrix of `rows` by `columns`, stored by rows, into `to` by columns; in tiles that stay in the cache.
-fn transpose(from: &[f64], to: &mut [f64], rows: usize, columns: usize) {
-    const TILE: usize = 32;
-    for i0 in (0..rows).step_by(TILE) {
-        let own = i0..rows.min(i0 + TILE);
-        for (j, column) in to.chunks_exact_mut(rows).enumerate() {
-            let values = from[i0 * columns + j..].iter().step_by(columns);
-            column[own.clone()].iter_mut().zip(values).for_each(|(to, from)| *to = *from);
+impl<'a> Scratch<'a> {
+    fn of(room: &'a Room) -> Self {
+        Self { by_rows: Vec::new(), by_columns: Vec::new(), room }
+    }
+}
+
+impl Drop for Scratch<'_> {
+    fn drop(&mut self) {
+        for values in [&mut self.by_rows, &mut self.by_columns] {
+            self.room.blocks.leave(std::mem::take(values));
         }
     }
 }
@@ -398,7 +402,9 @@ mod tests {
             }
             column_start.push(rows.len());
         }
-        (Arc::new(Symbolic::new(Pattern { column_start, rows }, Arc::default())), values)
+        let all = || (0..n as u32).collect::<Vec<_>>();
+        let numbering = Numbering::new(all(), all());
+        (Arc::new(Symbolic::new(Pattern { column_start, rows }, numbering, Arc::default())), values)
     }
 
     /// Plain banded Cholesky, the independent route.
@@ -434,7 +440,7 @@ mod tests {
         let rhs = |k: usize, row: usize| ((k + 1) as f64 * (row as f64 + 0.3)).sin();
         let solved = factor.solve_each(
             45,
-            |k, side| (0..n).for_each(|row| side.put(row, rhs(k, row))),
+            |k, side| (0..n).for_each(|row| side.add(row, rhs(k, row))),
             |_, x, ()| x.to_vec(),
         );
         for (k, x) in solved.iter().enumerate() {

@@ -2,11 +2,12 @@
 
 use std::borrow::Cow;
 
-use super::contact::Free;
+use super::contact::{Free, Openings};
 use super::error::PlateError;
+use super::forces::Forces;
 use super::loads::LoadVector;
 use super::recover::Response;
-use super::system::PlateSystem;
+use super::system::{PlateSystem, put, with_openings};
 
 impl PlateSystem {
     /// Solves many loads with every contact closed; each response is reduced at once.
@@ -17,8 +18,8 @@ impl PlateSystem {
     ) -> Vec<T> {
         self.factor.solve_each(
             loads.len(),
-            |k, side| self.put_unknowns(|f| loads[k].force[f], side),
-            |k, x, ()| reduce(k, &Response::new(self, self.full_vector(x), Cow::Borrowed(&loads[k]))),
+            |k, side| put(&loads[k], side),
+            |k, u, ()| reduce(k, &Response::new(self, Cow::Borrowed(u), Cow::Borrowed(&loads[k]))),
         )
     }
 }
@@ -36,13 +37,10 @@ impl PlateSystem {
             count,
             |k, side| {
                 let load = load(k)?;
-                self.put_unknowns(|f| load.force[f], side);
+                put(&load, side);
                 Some(load)
             },
-            |k, x, load| {
-                let load = Cow::Owned(load?);
-                Some(reduce(k, &Response::new(self, self.full_vector(x), load)))
-            },
+            |k, u, load| Some(reduce(k, &Response::new(self, Cow::Borrowed(u), Cow::Owned(load?)))),
         )
     }
 
@@ -59,10 +57,7 @@ impl PlateSystem {
 
     /// No load at all.
     pub(crate) fn no_load(&self) -> LoadVector {
-        LoadVector {
-            force: vec![0.0; self.layout.full + 1],
-            brace_strain: vec![[0.0; 2]; self.model.braces.len()],
-        }
+        LoadVector { force: Forces::default(), brace_strain: vec![[0.0; 2]; self.model.braces.len()] }
     }
 
     /// What changes under each of many loads when those of its free contacts open that would have to pull, from the
@@ -75,21 +70,18 @@ impl PlateSystem {
         closed: &[(Vec<f64>, Free)],
         reduce: impl Fn(&Response<'_>) -> T + Sync,
     ) -> Result<Vec<Option<T>>, PlateError> {
-        let opened: Vec<Option<Vec<f64>>> = closed
+        let opened: Vec<Option<Openings>> = closed
             .iter()
             .map(|(pushes, free)| self.openings_from(pushes, 0.0, *free))
             .collect::<Result<_, PlateError>>()?;
-        let open: Vec<&Vec<f64>> = opened.iter().flatten().collect();
+        let open: Vec<&Openings> = opened.iter().flatten().collect();
         let none = self.no_load();
         let mut changes = self
             .factor
             .solve_each(
                 open.len(),
-                |k, side| {
-                    let held = self.held_by(open[k]);
-                    self.put_unknowns(|f| -held[f], side);
-                },
-                |k, x, ()| reduce(&Response::new(self, self.with_openings(x, open[k]), Cow::Borrowed(&none))),
+                |k, side| self.put_openings(open[k], side),
+                |k, u, ()| reduce(&Response::new(self, with_openings(u, open[k]), Cow::Borrowed(&none))),
             )
             .into_iter();
         Ok(opened.iter().map(|o| o.as_ref().and_then(|_| changes.next())).collect())
@@ -106,6 +98,6 @@ impl Response<'_> {
     pub(crate) fn pushes(&self) -> Vec<f64> {
         let layout = &self.system.layout;
         let force = layout.contact_force(&self.system.matrices, &self.u);
-        layout.supports.one_way.iter().zip(force).map(|(&c, force)| force - self.load.force[c]).collect()
+        layout.supports.one_way.iter().zip(force).map(|(&c, force)| force - self.load.force.at(c)).collect()
     }
 }

@@ -4,8 +4,8 @@
 use std::sync::{Arc, Mutex, PoisonError};
 
 use super::error::PlateError;
-use super::factor::Room;
 use super::layout::Layout;
+use super::room::Room;
 use super::support::NodalSupports;
 use super::system::PlateModel;
 

@@ -10,19 +10,28 @@ use std::sync::Arc;
 use super::brace::{Along, Bond, Brace, PIECE_NODE, PIECE_UNKNOWNS};
 use super::element::ELEMENT_UNKNOWNS;
 use super::error::PlateError;
-use super::factor::{Room, Symbolic};
+use super::factor::Symbolic;
 use super::grid::Grid;
+use super::numbering::Numbering;
 use super::order::nested_dissection;
+use super::room::Room;
 use super::scatter::{ElementList, Groups, NONE};
 use super::support::NodalSupports;
 use super::system::slope;
 
-/// Cells with one stiffness matrix.
+/// Cells that are alike but for how they slope.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct CellClass {
+pub(crate) struct FlatClass {
     pub(crate) zone: usize,
     pub(crate) dx: f64,
     pub(crate) dy: f64,
+}
+
+/// Cells with one stiffness matrix.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct CellClass {
+    /// Index of its [`FlatClass`].
+    pub(crate) flat: usize,
     pub(crate) slope: f64,
 }
 
@@ -39,10 +48,9 @@ pub(crate) struct PiecePlace {
 pub(crate) struct Layout {
     /// Number of full unknowns; index `full` is the slot for what is unused.
     pub(crate) full: usize,
-    /// Full number of each unknown.
-    pub(crate) full_of: Vec<u32>,
     /// Cells, then pieces of members, then thrust springs.
     list: ElementList,
+    pub(crate) flat: Vec<FlatClass>,
     pub(crate) classes: Vec<CellClass>,
     pub(crate) pieces: Vec<PiecePlace>,
     /// First element that is a piece of each member, then the first that is a spring.
@@ -81,7 +89,7 @@ impl Layout {
         hold_gaps(&mut supports, full, braces, &brace_nodes, (&own_start, &gaps));
 
         let mut list = ElementList::default();
-        let classes = list_cells(grid, rise, &mut list);
+        let (flat, classes) = list_cells(grid, rise, &mut list);
         let mut matrix = classes.len();
         let mut pieces = Vec::new();
         let mut first_piece = Vec::new();
@@ -141,8 +149,8 @@ impl Layout {
         Ok(Self {
             full,
             on_contact,
-            full_of,
             list,
+            flat,
             classes,
             pieces,
             first_piece,
@@ -152,8 +160,13 @@ impl Layout {
             supports,
             entries: pattern.rows.len(),
             scatter,
-            symbolic: Arc::new(Symbolic::new(pattern, room.clone())),
+            symbolic: Arc::new(Symbolic::new(pattern, Numbering::new(full_of, unknown_of), room.clone())),
         })
+    }
+
+    /// What turns full numbers into unknowns.
+    pub(crate) fn numbering(&self) -> &Numbering {
+        &self.symbolic.numbering
     }
 
     /// Full unknowns of one element.
@@ -161,9 +174,9 @@ impl Layout {
         self.list.element(element)
     }
 
-    /// Sum of the element matrices: values of the lower triangle.
-    pub(crate) fn assemble(&self, matrices: &[Vec<f64>]) -> Vec<f64> {
-        let mut values = vec![0.0; self.entries + 1];
+    /// Sum of the element matrices: values of the lower triangle, and one more for what is unused.
+    pub(crate) fn assemble(&self, matrices: &[Vec<f64>], values: &mut [f64]) {
+        values.fill(0.0);
         let mut scatter = self.scatter.iter();
         for (element, &(_, matrix)) in self.list.elements.iter().enumerate() {
             let size = self.element(element).len();
@@ -173,13 +186,11 @@ impl Layout {
                 }
             }
         }
-        values.truncate(self.entries);
-        values
     }
 
     /// Forces that hold every full unknown when they move by `u`.
     pub(crate) fn internal_force(&self, matrices: &[Vec<f64>], u: &[f64]) -> Vec<f64> {
-        let mut force = vec![0.0; self.full + 1];
+        let mut force = zeros(self.full + 1);
         for element in 0..self.list.elements.len() {
             self.add_element_force(element, matrices, u, &mut force);
         }
@@ -196,19 +207,21 @@ impl Layout {
         self.on_contact.iter().map(|on| on.iter().map(row).sum()).collect()
     }
 
-    /// Forces on the full unknowns when each one-way contact moves by its entry of `moves`, all else held.
-    pub(crate) fn force_of_contacts(&self, matrices: &[Vec<f64>], moves: &[(usize, f64)]) -> Vec<f64> {
-        let mut force = vec![0.0; self.full + 1];
-        for &(contact, moved) in moves {
+    /// Calls `take` with parts of the forces on the full unknowns when each one-way contact moves by its entry of `moves`,
+    /// all else held.
+    pub(crate) fn force_of_contacts(
+        &self,
+        matrices: &[Vec<f64>],
+        moves: impl Iterator<Item = (usize, f64)>,
+        mut take: impl FnMut(usize, f64),
+    ) {
+        for (contact, moved) in moves {
             for &(element, local) in &self.on_contact[contact] {
                 let row = self.stiffness_row(matrices, element, local);
-                for (k, &f) in row.iter().zip(self.element(element)) {
-                    force[f as usize] += k * moved;
-                }
+                let used = row.iter().zip(self.element(element)).filter(|(_, f)| (**f as usize) < self.full);
+                used.for_each(|(k, &f)| take(f as usize, k * moved));
             }
         }
-        force[self.full] = 0.0;
-        force
     }
 
     /// One row of the stiffness of an element, which is a column of it too.
@@ -246,6 +259,13 @@ impl Layout {
         }
         ("an unknown", 0)
     }
+}
+
+/// Zeros that are written once: memory that is read before it is written is mapped twice.
+fn zeros(count: usize) -> Vec<f64> {
+    let mut out = Vec::with_capacity(count);
+    out.resize(count, 0.0);
+    out
 }
 
 /// Gap of each member at each of its nodes. At the ends of a jointed member it is the gap of the resting one that it
@@ -294,22 +314,26 @@ fn hold_gaps(
     }
 }
 
-/// Lists the cells and finds their classes: size, zone and crown slope.
-fn list_cells(grid: &Grid, rise: &[f64], list: &mut ElementList) -> Vec<CellClass> {
-    let mut classes = Vec::new();
-    let mut class_of = HashMap::new();
+/// Lists the cells and finds their classes: size and zone, and those with crown slope.
+fn list_cells(grid: &Grid, rise: &[f64], list: &mut ElementList) -> (Vec<FlatClass>, Vec<CellClass>) {
+    let (mut flats, mut classes) = (Vec::new(), Vec::new());
+    let (mut flat_of, mut class_of) = (HashMap::new(), HashMap::new());
+    let rounded = |v: f64| (v * 1e12).round() as i64;
     for (cell, zone) in grid.present() {
         let (dx, dy) = grid.size(cell);
         let slope = slope(grid, rise, grid.column_row(cell).0);
-        let key = (zone, [dx, dy, slope].map(|v| (v * 1e12).round() as i64));
-        let class = *class_of.entry(key).or_insert_with(|| {
-            classes.push(CellClass { zone, dx, dy, slope });
+        let flat = *flat_of.entry((zone, [dx, dy].map(rounded))).or_insert_with(|| {
+            flats.push(FlatClass { zone, dx, dy });
+            flats.len() - 1
+        });
+        let class = *class_of.entry((flat, rounded(slope))).or_insert_with(|| {
+            classes.push(CellClass { flat, slope });
             classes.len() - 1
         });
         let unknowns = grid.corners(cell).into_iter().flat_map(|n| (5 * n..5 * n + 5).map(|f| f as u32));
         list.push(unknowns, &grid.corners(cell), class);
     }
-    classes
+    (flats, classes)
 }
 
 /// Full unknowns of the piece between two nodes; `own` is the first own unknown at its start, `gap` its two gaps,

@@ -2,6 +2,7 @@
 
 use super::brace::Piece;
 use super::error::{PlateError, checked};
+use super::forces::Forces;
 use super::system::PlateSystem;
 
 /// One load. Forces and pressures act downwards when positive.
@@ -66,7 +67,7 @@ pub enum Load {
 #[derive(Debug, Clone, PartialEq)]
 pub struct LoadVector {
     /// Forces on the full unknowns, upwards positive.
-    pub(crate) force: Vec<f64>,
+    pub(crate) force: Forces,
     /// Free axial strain and curvature `th,x` of each member.
     pub(crate) brace_strain: Vec<[f64; 2]>,
 }
@@ -74,13 +75,25 @@ pub struct LoadVector {
 impl LoadVector {
     /// This load times `factor`.
     pub fn scaled(mut self, factor: f64) -> Self {
-        self.force.iter_mut().chain(self.brace_strain.iter_mut().flatten()).for_each(|v| *v *= factor);
+        self.force.scale(factor);
+        self.brace_strain.iter_mut().flatten().for_each(|v| *v *= factor);
         self
     }
 
     /// The whole downward force, N.
     pub fn total(&self, system: &PlateSystem) -> f64 {
-        -(0..system.model.grid.nodes()).map(|n| self.force[5 * n + 2]).sum::<f64>()
+        let panel = 5 * system.model.grid.nodes();
+        -self.force.iter().filter(|(f, _)| *f < panel && f % 5 == 2).map(|(_, force)| force).sum::<f64>()
+    }
+}
+
+/// Forces on full unknowns, upwards positive, as they come.
+#[derive(Default)]
+struct Parts(Vec<(u32, f64)>);
+
+impl Parts {
+    fn down(&mut self, node: usize, force: f64) {
+        self.0.push((5 * node as u32 + 2, -force));
     }
 }
 
@@ -90,22 +103,20 @@ impl PlateSystem {
     /// # Errors
     /// Numbers that are not finite, and a patch, band or point with no panel under it.
     pub fn load(&self, loads: &[Load]) -> Result<LoadVector, PlateError> {
-        let mut vector = LoadVector {
-            force: vec![0.0; self.layout.full + 1],
-            brace_strain: vec![[0.0; 2]; self.model.braces.len()],
-        };
+        let mut parts = Parts::default();
+        let mut brace_strain = vec![[0.0; 2]; self.model.braces.len()];
         for load in loads {
-            self.add(load, &mut vector)?;
+            self.add(load, &mut parts, &mut brace_strain)?;
         }
-        Ok(vector)
+        Ok(LoadVector { force: Forces::sum_of(parts.0), brace_strain })
     }
 
-    fn add(&self, load: &Load, vector: &mut LoadVector) -> Result<(), PlateError> {
+    fn add(&self, load: &Load, parts: &mut Parts, brace_strain: &mut [[f64; 2]]) -> Result<(), PlateError> {
         let finite = |what: &str, value: f64| checked(what, value, "finite", |_| true);
         match load {
             Load::Pressure(pressure) => {
                 finite("pressure (Pa)", *pressure)?;
-                self.add_pressure(|_| *pressure, &mut vector.force);
+                self.add_pressure(|_| *pressure, parts);
             }
             Load::ZonePressure(by_zone) => {
                 let zones = self.model.laminates.len();
@@ -115,9 +126,9 @@ impl PlateSystem {
                 for &pressure in by_zone {
                     finite("pressure (Pa)", pressure)?;
                 }
-                self.add_pressure(|zone| by_zone[zone], &mut vector.force);
+                self.add_pressure(|zone| by_zone[zone], parts);
             }
-            Load::Patch { x, y, force } => self.add_patches(&[(*x, *y)], *force, &mut vector.force)?,
+            Load::Patch { x, y, force } => self.add_patches(&[(*x, *y)], *force, parts)?,
             Load::Ring { x, y, band, force, left, front } => {
                 checked("width of the ring's band (m)", *band, "positive", |v| v > 0.0)?;
                 for share in [left, front] {
@@ -125,7 +136,7 @@ impl PlateSystem {
                 }
                 for (quarter, share) in ring_quarters(*x, *y, *band, *left, *front) {
                     if share != 0.0 {
-                        self.add_patches(&quarter, force * share, &mut vector.force)?;
+                        self.add_patches(&quarter, force * share, parts)?;
                     }
                 }
             }
@@ -135,7 +146,7 @@ impl PlateSystem {
                 let cell = cell.ok_or(PlateError::NoPanel { what: "a point load".into(), x: *x, y: *y })?;
                 let shares = self.corner_shares(cell, *x, *y);
                 for (node, share) in self.model.grid.corners(cell).into_iter().zip(shares) {
-                    vector.force[5 * node + 2] -= force * share;
+                    parts.down(node, force * share);
                 }
             }
             Load::OnBrace { brace, force } => {
@@ -147,7 +158,7 @@ impl PlateSystem {
                     self.layout.brace_nodes[*brace].windows(2).zip(&self.layout.pieces[first..])
                 {
                     for node in pair {
-                        vector.force[5 * node + 2] -= force * place.length / (to - from) / 2.0;
+                        parts.down(*node, force * place.length / (to - from) / 2.0);
                     }
                 }
             }
@@ -155,7 +166,9 @@ impl PlateSystem {
                 finite("free axial strain", *axial)?;
                 finite("free curvature (1/m)", *curvature)?;
                 self.known_brace(*brace)?;
-                self.add_brace_strain(*brace, *axial, -*curvature, vector);
+                brace_strain[*brace][0] += axial;
+                brace_strain[*brace][1] -= curvature;
+                self.add_brace_strain(*brace, *axial, -*curvature, parts);
             }
         }
         Ok(())
@@ -167,11 +180,11 @@ impl PlateSystem {
         Ok(())
     }
 
-    fn add_pressure(&self, pressure: impl Fn(usize) -> f64, force: &mut [f64]) {
+    fn add_pressure(&self, pressure: impl Fn(usize) -> f64, parts: &mut Parts) {
         for (cell, zone) in self.model.grid.present() {
             let (dx, dy) = self.model.grid.size(cell);
             for node in self.model.grid.corners(cell) {
-                force[5 * node + 2] -= pressure(zone) * dx * dy / 4.0;
+                parts.down(node, pressure(zone) * dx * dy / 4.0);
             }
         }
     }
@@ -181,7 +194,7 @@ impl PlateSystem {
         &self,
         rectangles: &[([f64; 2], [f64; 2])],
         total: f64,
-        force: &mut [f64],
+        parts: &mut Parts,
     ) -> Result<(), PlateError> {
         checked("force of a patch (N)", total, "finite", |_| true)?;
         for (x, y) in rectangles {
@@ -220,25 +233,22 @@ impl PlateSystem {
             return Err(PlateError::NoPanel { what: "a patch load".into(), x, y });
         }
         for (node, share) in shares {
-            force[5 * node + 2] -= total * share / area;
+            parts.down(node, total * share / area);
         }
         Ok(())
     }
 
-    fn add_brace_strain(&self, brace: usize, axial: f64, curvature: f64, vector: &mut LoadVector) {
+    fn add_brace_strain(&self, brace: usize, axial: f64, curvature: f64, parts: &mut Parts) {
         let layout = &self.layout;
         let member = &self.model.braces[brace];
-        vector.brace_strain[brace][0] += axial;
-        vector.brace_strain[brace][1] += curvature;
         for element in layout.first_piece[brace]..layout.first_piece[brace + 1] {
             let place = &layout.pieces[element - layout.first_piece[0]];
             let piece = Piece::new(member, place.length, place.slope);
             let forces = piece.initial_strain_force(member, axial, curvature);
-            for (&f, value) in layout.element(element).iter().zip(forces) {
-                vector.force[f as usize] += value;
-            }
+            let used =
+                layout.element(element).iter().zip(forces).filter(|(f, _)| (**f as usize) < layout.full);
+            parts.0.extend(used.map(|(&f, value)| (f, value)));
         }
-        vector.force[layout.full] = 0.0;
     }
 
     /// Shares of the four corners of a cell in a value at a point.
@@ -291,7 +301,7 @@ mod tests {
         let grid = &system.model.grid;
         (0..grid.nodes()).fold([0.0; 3], |[f, fx, fy], node| {
             let (x, y) = grid.place(node);
-            let force = -vector.force[5 * node + 2];
+            let force = -vector.force.at(5 * node + 2);
             [f + force, fx + force * x, fy + force * y]
         })
     }

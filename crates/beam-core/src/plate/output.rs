@@ -2,7 +2,7 @@
 //!
 //! By reciprocity (Maxwell, Betti) one solve for an output gives that output for every place of a load.
 
-use super::brace::{Piece, dot};
+use super::brace::Piece;
 use super::element::strain_matrix;
 use super::error::{PlateError, checked};
 use super::loads::LoadVector;
@@ -51,7 +51,7 @@ pub struct Influence {
 impl Influence {
     /// The output under a load.
     pub fn of(&self, load: &LoadVector) -> f64 {
-        dot(&self.movements, &load.force)
+        load.force.dot(&self.movements)
     }
 
     /// The output per newton pressing down on a node.
@@ -69,14 +69,10 @@ impl PlateSystem {
     /// # Errors
     /// A point without panel, a cell in an opening, a member or piece that is not there.
     pub fn influence(&self, output: &Output) -> Result<Influence, PlateError> {
-        let mut force = vec![0.0; self.layout.full + 1];
-        for (full, coefficient) in self.functional(output)? {
-            force[full] += coefficient;
-        }
-        force[self.layout.full] = 0.0;
-        let mut x = self.unknown_part(&force);
-        self.factor.solve_in_place(&mut x, 1);
-        Ok(Influence { movements: self.full_vector(&x) })
+        let row = self.functional(output)?;
+        Ok(Influence {
+            movements: self.factor.solve_one(|side| row.iter().for_each(|(f, c)| side.add(*f, *c))),
+        })
     }
 
     /// The output as a weighted sum of full unknowns.

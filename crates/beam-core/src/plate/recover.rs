@@ -11,7 +11,7 @@ use super::system::PlateSystem;
 #[derive(Debug, Clone)]
 pub struct Response<'a> {
     pub(super) system: &'a PlateSystem,
-    pub(super) u: Vec<f64>,
+    pub(super) u: Cow<'a, [f64]>,
     pub(super) load: Cow<'a, LoadVector>,
     pub(super) internal: OnceLock<Vec<f64>>,
 }
@@ -75,7 +75,7 @@ pub struct Balance {
 }
 
 impl<'a> Response<'a> {
-    pub(crate) fn new(system: &'a PlateSystem, u: Vec<f64>, load: Cow<'a, LoadVector>) -> Self {
+    pub(crate) fn new(system: &'a PlateSystem, u: Cow<'a, [f64]>, load: Cow<'a, LoadVector>) -> Self {
         Self { system, u, load, internal: OnceLock::new() }
     }
 
@@ -211,7 +211,7 @@ impl<'a> Response<'a> {
         let internal = self.internal();
         (0..grid.nodes())
             .filter(|&n| self.system.layout.supports.fixed[5 * n + 2])
-            .map(|n| (grid.place(n), internal[5 * n + 2] - self.load.force[5 * n + 2]))
+            .map(|n| (grid.place(n), internal[5 * n + 2] - self.load.force.at(5 * n + 2)))
             .collect()
     }
 
@@ -252,18 +252,17 @@ impl<'a> Response<'a> {
     pub fn balance(&self) -> Balance {
         let layout = &self.system.layout;
         let (force, internal) = (&self.load.force, self.internal());
-        let largest = internal.iter().chain(force).fold(0.0, |m: f64, v| m.max(v.abs()));
-        let left_over = layout
-            .full_of
-            .iter()
-            .map(|&f| (internal[f as usize] - force[f as usize]).abs())
-            .fold(0.0, f64::max);
+        let largest = internal.iter().fold(force.largest(), |m: f64, v| m.max(v.abs()));
+        let mut left_over = internal.to_vec();
+        force.iter().for_each(|(full, force)| left_over[full] -= force);
+        let free = layout.numbering().full_of.iter();
+        let left_over = free.map(|&f| left_over[f as usize].abs()).fold(0.0, f64::max);
         Balance {
             load: self.load.total(self.system),
             reactions: self.reactions().iter().map(|(_, r)| r).sum(),
             residual: if largest > 0.0 { left_over / largest } else { 0.0 },
             stored: dot(&self.u, internal) / 2.0,
-            work: dot(&self.u, force) / 2.0,
+            work: force.dot(&self.u) / 2.0,
         }
     }
 }

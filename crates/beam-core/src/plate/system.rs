@@ -3,17 +3,15 @@
 use std::borrow::Cow;
 use std::sync::{Arc, Mutex};
 
-use rayon::prelude::*;
-
 use super::brace::{Brace, Piece};
-use super::contact::{ContactStiffness, Free};
+use super::contact::{ContactStiffness, Free, Openings};
 use super::element;
 use super::error::{PlateError, checked};
 use super::factor::{Factor, FactorFailure, Side};
 use super::grid::Grid;
 use super::known::Layouts;
 use super::laminate::PlateLaminate;
-use super::layout::Layout;
+use super::layout::{CellClass, Layout};
 use super::loads::{Load, LoadVector};
 use super::recover::Response;
 use super::support::Supports;
@@ -115,15 +113,18 @@ impl PlateSystem {
     fn factorise(model: PlateModel, layout: Arc<Layout>) -> Result<Self, PlateError> {
         let matrices = element_matrices(&model, &layout)?;
         let factor =
-            Factor::new(&layout.symbolic, &layout.assemble(&matrices)).map_err(|failure| match failure {
-                FactorFailure::NotStable { unknown } => {
-                    let full = layout.full_of.get(unknown).map_or(0, |&f| f as usize);
-                    let (unknown, node) = layout.describe(full, model.grid.nodes());
-                    let (x, y) = model.grid.place(node);
-                    PlateError::NotStable { unknown, x, y }
-                }
-                FactorFailure::Residual { residual, allowed } => PlateError::Residual { residual, allowed },
-            })?;
+            Factor::of(&layout.symbolic, layout.entries + 1, |values| layout.assemble(&matrices, values))
+                .map_err(|failure| match failure {
+                    FactorFailure::NotStable { unknown } => {
+                        let full = layout.numbering().full_of.get(unknown).map_or(0, |&f| f as usize);
+                        let (unknown, node) = layout.describe(full, model.grid.nodes());
+                        let (x, y) = model.grid.place(node);
+                        PlateError::NotStable { unknown, x, y }
+                    }
+                    FactorFailure::Residual { residual, allowed } => {
+                        PlateError::Residual { residual, allowed }
+                    }
+                })?;
         let contact_stiffness = Mutex::new(ContactStiffness::new(layout.supports.one_way.len()));
         Ok(Self { model, layout, matrices, factor, contact_stiffness })
     }
@@ -153,18 +154,15 @@ impl PlateSystem {
     /// # Errors
     /// Supports that push up only and cannot find a state in which they do.
     pub fn solve(&self, load: &LoadVector) -> Result<Response<'_>, PlateError> {
-        let mut x = self.unknown_part(&load.force);
-        self.factor.solve_in_place(&mut x, 1);
-        let mut u = self.full_vector(&x);
+        let mut u = self.factor.solve_one(|side| put(load, side));
         if let Some(opened) = self.openings(&u, load, Free::All)? {
-            let held = self.held_by(&opened);
-            x.iter_mut().zip(&self.layout.full_of).for_each(|(x, &f)| {
-                *x = load.force[f as usize] - held[f as usize];
+            u = self.factor.solve_one(|side| {
+                put(load, side);
+                self.put_openings(&opened, side);
             });
-            self.factor.solve_in_place(&mut x, 1);
-            u = self.with_openings(&x, &opened);
+            opened.iter().for_each(|(contact, moved)| u[*contact] += moved);
         }
-        Ok(Response::new(self, u, Cow::Owned(load.clone())))
+        Ok(Response::new(self, Cow::Owned(u), Cow::Owned(load.clone())))
     }
 
     /// Solves many cases, each a sum of loads, in blocks on all threads; each response is reduced at once. Cases
@@ -181,14 +179,14 @@ impl PlateSystem {
             cases.len(),
             |k, side| {
                 let load = self.load(&cases[k])?;
-                self.put_unknowns(|f| load.force[f], side);
+                put(&load, side);
                 Ok(load)
             },
-            |k, x, load: Result<LoadVector, PlateError>| {
-                let (u, load) = (self.full_vector(x), load?);
-                Ok(match self.openings(&u, &load, Free::All)? {
+            |k, u, load: Result<LoadVector, PlateError>| {
+                let load = load?;
+                Ok(match self.openings(u, &load, Free::All)? {
                     Some(opened) => Err((load, opened)),
-                    None => Ok(reduce(k, &Response::new(self, u, Cow::Owned(load)))),
+                    None => Ok(reduce(k, &Response::new(self, Cow::Borrowed(u), Cow::Owned(load)))),
                 })
             },
         );
@@ -201,58 +199,43 @@ impl PlateSystem {
                 open.len(),
                 |at, side| {
                     let (load, opened) = open[at].1;
-                    let held = self.held_by(opened);
-                    self.put_unknowns(|f| load.force[f] - held[f], side);
+                    put(load, side);
+                    self.put_openings(opened, side);
                 },
-                |at, x, ()| {
+                |at, u, ()| {
                     let (k, (load, opened)) = open[at];
-                    reduce(k, &Response::new(self, self.with_openings(x, opened), Cow::Borrowed(load)))
+                    reduce(k, &Response::new(self, with_openings(u, opened), Cow::Borrowed(load)))
                 },
             )
             .into_iter();
         Ok(closed.into_iter().filter_map(|c| c.ok().or_else(|| again.next())).collect())
     }
 
-    /// Forces that hold all else while contacts have `opened`.
-    pub(super) fn held_by(&self, opened: &[f64]) -> Vec<f64> {
-        let contacts = self.layout.supports.one_way.iter().enumerate();
-        let moves = contacts.map(|(number, &c)| (number, opened[c])).filter(|(_, moved)| *moved != 0.0);
-        self.layout.force_of_contacts(&self.matrices, &moves.collect::<Vec<_>>())
-    }
-
-    pub(super) fn with_openings(&self, x: &[f64], opened: &[f64]) -> Vec<f64> {
-        let mut u = self.full_vector(x);
-        for (value, opening) in u.iter_mut().zip(opened) {
-            *value += opening;
-        }
-        u
-    }
-
-    pub(crate) fn unknown_part(&self, full: &[f64]) -> Vec<f64> {
-        self.layout.full_of.iter().map(|&f| full[f as usize]).collect()
-    }
-
-    /// Puts the unknowns among the full ones into a right-hand side.
-    pub(crate) fn put_unknowns(&self, full: impl Fn(usize) -> f64, side: &mut Side<'_>) {
-        for (unknown, &f) in self.layout.full_of.iter().enumerate() {
-            let value = full(f as usize);
-            if value != 0.0 {
-                side.put(unknown, value);
-            }
-        }
-    }
-
-    pub(crate) fn full_vector(&self, x: &[f64]) -> Vec<f64> {
-        let mut full = vec![0.0; self.layout.full + 1];
-        for (&f, &value) in self.layout.full_of.iter().zip(x) {
-            full[f as usize] = value;
-        }
-        full
+    /// Adds what holds all else while contacts have `opened` to a right-hand side.
+    pub(super) fn put_openings(&self, opened: &Openings, side: &mut Side<'_>) {
+        let contacts = &self.layout.supports.one_way;
+        let moves = contacts.iter().enumerate().filter_map(|(number, contact)| {
+            let at = opened.binary_search_by_key(contact, |(c, _)| *c).ok()?;
+            Some((number, opened[at].1))
+        });
+        self.layout.force_of_contacts(&self.matrices, moves, |full, force| side.add(full, -force));
     }
 
     pub(crate) fn internal_force(&self, u: &[f64]) -> Vec<f64> {
         self.layout.internal_force(&self.matrices, u)
     }
+}
+
+/// Adds a load to a right-hand side.
+pub(super) fn put(load: &LoadVector, side: &mut Side<'_>) {
+    load.force.iter().for_each(|(full, force)| side.add(full, force));
+}
+
+/// A solution with the movements of contacts that have `opened`.
+pub(super) fn with_openings<'u>(u: &[f64], opened: &Openings) -> Cow<'u, [f64]> {
+    let mut u = u.to_vec();
+    opened.iter().for_each(|(contact, moved)| u[*contact] += moved);
+    Cow::Owned(u)
 }
 
 /// Refuses what is not finite or stiff; returns which nodes carry panel.
@@ -288,18 +271,20 @@ fn check_model(model: &PlateModel) -> Result<Vec<bool>, PlateError> {
 
 /// Stiffness by rows of every class of cells, then of every piece of a member, then of every thrust spring.
 fn element_matrices(model: &PlateModel, layout: &Layout) -> Result<Vec<Vec<f64>>, PlateError> {
-    let mut matrices = layout
-        .classes
-        .par_iter()
+    let flat = layout
+        .flat
+        .iter()
         .map(|class| {
             let laminate = &model.laminates[class.zone];
-            element::stiffness(class.dx, class.dy, class.slope, laminate).ok_or(PlateError::BadNumber {
+            element::stiffness(class.dx, class.dy, laminate).ok_or(PlateError::BadNumber {
                 what: format!("membrane stiffness of zone {}", class.zone),
                 value: laminate.a[2][2],
                 allowed: "a stiffness that resists every in-plane strain",
             })
         })
         .collect::<Result<Vec<_>, _>>()?;
+    let sloped = |class: &CellClass| element::on_slope(&flat[class.flat], class.slope);
+    let mut matrices: Vec<Vec<f64>> = layout.classes.iter().map(sloped).collect();
     for place in &layout.pieces {
         let brace = &model.braces[place.brace];
         matrices.push(Piece::new(brace, place.length, place.slope).stiffness(brace));
