@@ -1,4 +1,5 @@
-//! A whole process that solves and evaluates one state of a roof, or all: for timing from outside.
+//! A whole process that solves and evaluates one state of a roof, one bracket of its materials, or all: for timing from
+//! outside.
 //!
 //! ```text
 //! cargo build --release -p bracewright-benches --example states
@@ -15,7 +16,11 @@ use section_tables::Tables;
 fn main() {
     let mut arguments = std::env::args().skip(1);
     let survey = arguments.next().unwrap_or_else(|| "data/puppet-theatre-braced.toml".to_owned());
-    let states = if arguments.next().as_deref() == Some("all") { States::All } else { States::One };
+    let states = match arguments.next().as_deref() {
+        Some("all") => States::All,
+        Some("bracket") => States::Bracket,
+        _ => States::One,
+    };
     let survey =
         read_path(Path::new(&survey), Tables::shipped()).unwrap_or_else(|problems| panic!("{problems}"));
     match solve_states(&survey, Tables::shipped(), states) {

@@ -55,6 +55,10 @@ pub(crate) fn basis_set(survey: &Survey, factors: &Factors, people: &[PersonPlac
     BasisSet { lasting, all }
 }
 
+/// Solves a two-way roof: its responses, and how many unknowns it has.
+pub(crate) type SolvePlate =
+    fn(&IdealRoof, &Arc<PlateShape>, Materials, &BasisSet, &Layouts) -> Result<(Solved, usize), String>;
+
 /// A two-way roof solved in its three states.
 ///
 /// # Errors
@@ -84,6 +88,29 @@ pub(crate) fn solve_plate(
         closure
     });
     Ok((Solved { layout, fresh, aged, hot, let_go }, unknowns))
+}
+
+/// A two-way roof solved fresh alone, as if it neither aged nor was heated.
+///
+/// # Errors
+/// In words.
+pub(crate) fn solve_fresh(
+    roof: &IdealRoof,
+    shape: &Arc<PlateShape>,
+    materials: Materials,
+    set: &BasisSet,
+    layouts: &Layouts,
+) -> Result<(Solved, usize), String> {
+    let plate = PlateRoof::new(roof, shape, materials, Time::Fresh, layouts)?;
+    let fresh: BTreeMap<_, _> = set.all.iter().map(|(b, _)| *b).zip(plate.solve(&set.all)?).collect();
+    let lasts = |b: &Basis| set.lasting.iter().any(|(l, _)| l == b);
+    let aged = fresh.iter().filter(|(b, _)| lasts(b)).map(|(b, r)| (*b, r.clone())).collect();
+    let (unknowns, layout) = (plate.unknowns(), plate.layout.clone());
+    let let_go = plate.lets_go().then(|| {
+        let closure: Box<super::evaluate::LetGo> = Box::new(move |closed| plate.let_go(closed));
+        closure
+    });
+    Ok((Solved { layout, fresh, aged, hot: BTreeMap::new(), let_go }, unknowns))
 }
 
 /// The strip that goes along with the unit, or half of a bare roof's length about its middle.

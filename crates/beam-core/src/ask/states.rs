@@ -13,8 +13,11 @@ use section_tables::Tables;
 /// Which states.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum States {
-    /// Default materials, its glue holding: fresh, aged and hot.
+    /// One factorisation: default materials, fresh, its glue holding. Every load is solved and read, and every case of it
+    /// that is not hot is judged as if nothing aged.
     One,
+    /// The same roof fresh, aged and hot: one bracket of the answer.
+    Bracket,
     /// All materials, glued and loose, with its new braces and without: each fresh, aged and hot.
     All,
 }
@@ -35,13 +38,18 @@ pub fn solve_states(
         return Ok((0, 0, 0));
     };
     let people = people_walking(survey, &roof, &factors, survey.person.way);
-    let job = Job::new(survey, &factors, "finished".to_owned(), people);
+    let mut job = Job::new(survey, &factors, "finished".to_owned(), people);
     let grains: &[bool] = if grain_matters(survey) { &[true, false] } else { &[true] };
     let wanted = match states {
-        States::One => vec![first],
+        States::One | States::Bracket => vec![first],
         States::All => variants(first, braced, grains, &Hold::all(survey)),
     };
-    let studied = each(&wanted, |v| job.study(*v));
+    let studied = if states == States::One {
+        job.cases.retain(|c| !c.hot);
+        vec![job.study_fresh(first)]
+    } else {
+        each(&wanted, |v| job.study(*v))
+    };
     let mut out = (0, 0, 0);
     for one in studied {
         match one {

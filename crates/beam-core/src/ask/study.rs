@@ -9,7 +9,7 @@ use super::places::PersonPlace;
 use super::probe::probe;
 use super::props::{Pad, on_props, pads, propped, pushes};
 use super::reading::run;
-use super::solve::{BasisSet, basis_set, solve_plate, solve_strip};
+use super::solve::{BasisSet, SolvePlate, basis_set, solve_fresh, solve_plate, solve_strip};
 use crate::check::{
     Bond, Bracing, CaseState, Context, Finding, FootPlace, Materials, Model, NotFinite, PanelLimits,
     PropLoad, Push, Run, Untried, foot_findings, held, loose_patches, pad_findings, prop_findings, push,
@@ -186,11 +186,23 @@ impl<'a> Job<'a> {
     /// # Errors
     /// [`Trouble`].
     pub(crate) fn study_on(&self, variant: Variant, size: GridSize) -> Result<Studied, Trouble> {
+        self.study_by(solve_plate, variant, size)
+    }
+
+    /// The same fresh alone, as if the roof neither aged nor was heated: no answer, but what one state costs.
+    ///
+    /// # Errors
+    /// [`Trouble`].
+    pub(crate) fn study_fresh(&self, variant: Variant) -> Result<Studied, Trouble> {
+        self.study_by(solve_fresh, variant, GridSize::DEFAULT)
+    }
+
+    fn study_by(&self, solve: SolvePlate, variant: Variant, size: GridSize) -> Result<Studied, Trouble> {
         let roof = self.roof(&variant)?;
         let context = Context::new(self.survey, &roof, self.factors, variant.materials).map_err(missing)?;
         let shape = Arc::new(shape(&roof, &self.wanted, size).map_err(missing)?);
         let (solved, unknowns) =
-            solve_plate(&roof, &shape, variant.materials, &self.set, &self.layouts).map_err(missing)?;
+            solve(&roof, &shape, variant.materials, &self.set, &self.layouts).map_err(missing)?;
         let tubes = tube_strengths(&roof, self.factors);
         let (cases, props) = if self.pads.is_empty() {
             (self.cases.clone(), Vec::new())
@@ -221,7 +233,7 @@ impl<'a> Job<'a> {
         if !patches.is_empty() {
             let held = held(&roof);
             let (solved, _) =
-                solve_plate(&held, &shape, variant.materials, &self.set, &self.layouts).map_err(missing)?;
+                solve(&held, &shape, variant.materials, &self.set, &self.layouts).map_err(missing)?;
             evaluate_loose(&context, &solved, &cases, &patches, &mut found);
         }
         for (brace, strength) in roof.braces.iter().zip(&tubes) {

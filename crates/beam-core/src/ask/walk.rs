@@ -17,7 +17,7 @@ mod words;
 
 pub use document::{Places, StageAnswer, WalkBoardWords, WalkDocument, WorstPlace};
 
-use std::sync::Mutex;
+use std::sync::{Arc, Mutex};
 
 use rayon::join;
 
@@ -25,8 +25,8 @@ use super::check::{AskError, grain_matters, stage};
 use super::places::edge_strip;
 use super::study::{Trouble, Variant};
 use crate::check::{
-    At, Bond, Bracing, Finite, MadeWith, Materials, NotChecked, NotFinite, ReadIn, Unknown, Untried, Verdict,
-    counts, own_tables,
+    At, Bond, Bracing, Finite, MadeWith, Materials, NotChecked, NotFinite, Pressed, ReadIn, Unknown, Untried,
+    Verdict, counts, own_tables,
 };
 use crate::loads::{Factors, Footing};
 use crate::model::{Hold, IdealRoof, Missing, StageChoice, idealise, kind_is_modelled};
@@ -122,6 +122,7 @@ pub fn walk(survey: &Survey, tables: &Tables, options: WalkOptions) -> Result<Wa
     let (choice, name) = stage(survey, options.stage.as_deref())?;
     let mut gaps = words::gaps(survey, &factors, choice);
     let grains: &[bool] = if grain_matters(survey) { &[true, false] } else { &[true] };
+    let pressed: Arc<Pressed> = Arc::default();
     let stage_of = |choice: StageChoice| {
         let braced = survey.braces.iter().any(|b| !b.existing) && choice != StageChoice::AsFound;
         let bracing = if braced { Bracing::With } else { Bracing::Without };
@@ -140,6 +141,7 @@ pub fn walk(survey: &Survey, tables: &Tables, options: WalkOptions) -> Result<Wa
             grains,
             kept: Mutex::default(),
             layouts: Layouts::default(),
+            pressed: pressed.clone(),
         }
     };
     let asked = stage_of(choice);

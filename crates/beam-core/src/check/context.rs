@@ -1,9 +1,10 @@
 //! What every check reads: the roof, its strengths in one bracket, the factors, and the case at hand.
 
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use super::Materials;
 use super::finding::{Check, Finding, Numbers};
+use super::pressed::Pressed;
 use super::rafter::{Rafter, rafter};
 use super::screws::{ScrewLimits, screw_limits};
 use super::thermal::Strained;
@@ -67,6 +68,8 @@ pub(crate) struct Context<'a> {
     hot: Vec<Moduli>,
     /// What cold, and heat, do to each brace; found when first asked.
     pub(super) strained: [OnceLock<Vec<Result<Strained, String>>>; 2],
+    /// Feet pressed in before, here or on a roof like this.
+    pub(super) pressed: Arc<Pressed>,
 }
 
 /// A case in one state of the roof: what acts for years and what comes on top.
@@ -127,6 +130,11 @@ impl<'a> CaseState<'a> {
 }
 
 impl<'a> Context<'a> {
+    /// The same, knowing feet that were pressed in before.
+    pub(crate) fn knowing(self, pressed: Arc<Pressed>) -> Context<'a> {
+        Context { pressed, ..self }
+    }
+
     /// Gathers it.
     ///
     /// # Errors
@@ -171,6 +179,7 @@ impl<'a> Context<'a> {
             aged: of(Time::Aged)?,
             hot: of(Time::Hot)?,
             strained: Default::default(),
+            pressed: Arc::default(),
         })
     }
 

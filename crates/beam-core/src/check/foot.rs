@@ -7,6 +7,7 @@ use super::Materials;
 use super::context::{Context, basis};
 use super::finding::{Check, Finding};
 use super::foot_over_void::{is_hollow, void_findings};
+use super::pressed::Pressing;
 use super::walk_board::walk_board;
 use crate::loads::Footing;
 use crate::local::{Below, FootCase, Layer, Patch, PlateD, foam_stress, indent};
@@ -242,19 +243,12 @@ fn dent(
     let stress = if plates.is_empty() {
         load / (a * b)
     } else {
-        let mut worst: f64 = 0.0;
-        for (across, along) in [(a, b), (b, a)] {
-            let layer = Layer::new(foam.e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
-            // A board dents in waves longer than the foam is deep: those press it hardest over a skin that does not move.
-            let beds =
-                if footing == Footing::OnABoard { vec![Below::Rigid] } else { vec![below, Below::Rigid] };
-            for below in beds {
-                let patch = Patch { load, across, along };
-                let case = FootCase { plates: &plates, foam: layer, below, patch };
-                worst = worst.max(foam_stress(&case).map_err(|e| e.to_string())?);
-            }
-        }
-        worst
+        let layer = Layer::new(foam.e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
+        // A board dents in waves longer than the foam is deep: those press it hardest over a skin that does not move.
+        let below = if footing == Footing::OnABoard { Below::Rigid } else { below };
+        let patch = Patch { load, across: a, along: b };
+        let foot = Pressing { plates, foam: layer, below, patch, yields_at: f64::INFINITY };
+        context.pressed.dents.of(foot, dented)?
     };
     let limit = foam.crush * context.heat_strength(foam.layer, true) / context.factors.gamma_core_crush;
     let part = context.roof.layers[foam.layer].name.clone();
@@ -265,6 +259,22 @@ fn dent(
     finding.basis =
         basis(&foam.known, "compressive stress at 10 % strain over 1.4 (EN 14509, from memory), hot roof");
     Ok(vec![finding])
+}
+
+/// Largest stress in the foam under a sole, either way round, over what lies below and over a bed that does not move.
+fn dented(foot: &Pressing) -> Result<f64, String> {
+    let Patch { load, across: a, along: b } = foot.patch;
+    let mut beds = vec![foot.below, Below::Rigid];
+    beds.dedup();
+    let mut worst: f64 = 0.0;
+    for (across, along) in [(a, b), (b, a)] {
+        for &below in &beds {
+            let patch = Patch { load, across, along };
+            let case = FootCase { plates: &foot.plates, foam: foot.foam, below, patch };
+            worst = worst.max(foam_stress(&case).map_err(|e| e.to_string())?);
+        }
+    }
+    Ok(worst)
 }
 
 /// Core shear round a foot: the load leaves over a perimeter half a depth outside its patch. The plate does not bear
@@ -335,17 +345,27 @@ pub(super) fn under_heel(
     let load = weight.max(context.factors.heel_force);
     let side = context.factors.heel_side;
     let patch = Patch { load, across: side, along: side };
-    let press = |below: Below, e: f64| {
-        let foam = Layer::new(e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
-        let dent = indent(&FootCase { plates: &[plate], foam, below, patch }).map_err(|e| e.to_string())?;
-        Ok((dent.foam_stress, dent.moments[0].largest()))
-    };
-    let (_, moving) = press(below(context, place)?, foam.e)?;
-    let rigid = yielded(&foam, |e| press(Below::Rigid, e))?;
+    let layer = Layer::new(foam.e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
+    let below = below(context, place)?;
+    let heel = Pressing { plates: vec![plate], foam: layer, below, patch, yields_at: foam.crush };
+    let (rigid, moving) = context.pressed.heels.of(heel, heel_pressed)?;
     Ok(UnderHeel { plate, lay_up, rigid, moving })
 }
 
+fn heel_pressed(heel: &Pressing) -> Result<(OnRigidBed, [f64; 2]), String> {
+    let Pressing { plates, foam, below, patch, yields_at } = heel;
+    let press = |below: Below, e: f64| {
+        let foam = Layer::new(e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
+        let dent = indent(&FootCase { plates, foam, below, patch: *patch }).map_err(|e| e.to_string())?;
+        Ok((dent.foam_stress, dent.moments[0].largest()))
+    };
+    let (_, moving) = press(*below, foam.e)?;
+    let rigid = yielded(foam.e, *yields_at, |e| press(Below::Rigid, e))?;
+    Ok((rigid, moving))
+}
+
 /// The skin's moments under a heel on a bed that does not move, across and along.
+#[derive(Debug, Clone, Copy)]
 pub(super) struct OnRigidBed {
     /// On sound foam.
     pub sound: [f64; 2],
@@ -368,16 +388,17 @@ impl OnRigidBed {
     }
 }
 
-/// The skin's moments on a foam softened until it just yields; `press` gives foam stress and moments for a modulus.
+/// The skin's moments on a foam of modulus `e`, Pa, softened until it just yields at `crush`, Pa; `press` gives foam stress
+/// and moments for a modulus.
 pub(super) fn yielded(
-    foam: &Foam,
+    mut e: f64,
+    crush: f64,
     press: impl Fn(f64) -> Result<(f64, [f64; 2]), String>,
 ) -> Result<OnRigidBed, String> {
-    let mut e = foam.e;
     let (mut stress, sound) = press(e)?;
     let mut moments = sound;
     for _ in 0..YIELD_STEPS {
-        let over = stress / foam.crush;
+        let over = stress / crush;
         if over <= 1.0 {
             break;
         }
@@ -385,7 +406,7 @@ pub(super) fn yielded(
         e /= over.powi(2).min(100.0);
         (stress, moments) = press(e)?;
     }
-    if stress > foam.crush * 1.001 {
+    if stress > crush * 1.001 {
         // So soft a foam that no bed is left to speak of: the skin alone does not carry the heel.
         return Err("the foam yields everywhere under a heel".to_owned());
     }

@@ -97,7 +97,7 @@ fn one_place(
     let heel_load = weight(survey).max(context.factors.heel_force);
     let through = worst_of(stumble(context, survey, place)?.iter().map(|f| f.ratio / AT_THE_EDGE));
     let side = [context.factors.heel_side; 2];
-    let on_rigid = yielded(&foam, |e| press(Below::Rigid, e, heel_load, side))?;
+    let on_rigid = yielded(foam.e, foam.crush, |e| press(Below::Rigid, e, heel_load, side))?;
     let over = |below: Below| -> Result<AtEdge, String> {
         let mut dent: f64 = 0.0;
         for sole in [[a, b], [b, a]] {

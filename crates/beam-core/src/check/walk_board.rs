@@ -11,6 +11,7 @@
 use super::context::{Context, basis};
 use super::finding::{Check, Finding};
 use super::foot::{FootPlace, at, board_plate, foam, skin_plate, weight};
+use super::pressed::Pressing;
 use crate::loads::{Factors, Footing};
 use crate::local::{Below, FootCase, Layer, Patch, PlateD, bessel_k1, dent_at_edge, moments_of};
 use crate::model::{Rect, Time, strengths};
@@ -113,14 +114,24 @@ fn bending(
     let layer = Layer::new(foam.e * warm, foam.nu, foam.depth).map_err(|e| e.to_string())?;
     let skin = skin_plate(context, place, Time::Fresh)?;
     let plates: Vec<PlateD> = skin.iter().map(|(d, _)| *d).chain([board]).collect();
-    let [a, b] = context.factors.sole;
+    let [across, along] = context.factors.sole;
+    let patch = Patch { load, across, along };
+    let foot = Pressing { plates, foam: layer, below: Below::Rigid, patch, yields_at: f64::INFINITY };
+    context.pressed.boards.of(foot, bent)
+}
+
+/// The same of a board, the last of the plates, on skins over warm foam.
+fn bent(foot: &Pressing) -> Result<[f64; 2], String> {
+    let Pressing { plates, foam: layer, patch: Patch { load, across: a, along: b }, .. } = foot;
+    let (layer, load, a, b) = (*layer, *load, *a, *b);
+    let board = *plates.last().ok_or("no board is there to be bent")?;
     let mut most = [0.0f64; 2];
     let mut keep = |along: f64, across: f64| {
         most = [most[0].max(along), most[1].max(across)];
     };
     for (across, along) in [(a, b), (b, a)] {
         let patch = Patch { load, across, along };
-        let case = FootCase { plates: &plates, foam: layer, below: Below::Rigid, patch };
+        let case = FootCase { plates, foam: layer, below: Below::Rigid, patch };
         let on_a_bed = moments_of(&case, plates.len() - 1).map_err(|e| e.to_string())?.largest();
         // Half of the load presses the skins together, no harder than on a bed that does not move; under the other half
         // they sway.

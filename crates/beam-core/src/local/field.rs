@@ -96,7 +96,7 @@ impl std::ops::Add for PlateD {
 }
 
 /// A uniform rectangular patch, centred at the origin.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Patch {
     /// Total force, N.
     pub load: f64,

@@ -13,8 +13,8 @@ use super::feet::{Local, MakeUps};
 use super::raster::{Person, Stance};
 use super::scan::{Scan, Worst, person_state};
 use crate::check::{
-    CaseState, Check, Context, EdgePlaces, LoosePatch, PanelLimits, RATIO_CAP, TubeStrength, Unknown,
-    Untried, beside_joints, brace_findings, curvature_under, edge_findings, held, joint_findings,
+    CaseState, Check, Context, EdgePlaces, LoosePatch, PanelLimits, Pressed, RATIO_CAP, TubeStrength,
+    Unknown, Untried, beside_joints, brace_findings, curvature_under, edge_findings, held, joint_findings,
     loose_findings, loose_patches, panel_findings, sag_findings, trimmer_findings, tube_strengths,
 };
 use crate::loads::{Basis, BasisLoad, Case, Factors, Footing, permanent_cases, person_cases};
@@ -166,9 +166,9 @@ impl<'a> Ground<'a> {
         factors: &'a Factors,
         roof: &'a IdealRoof,
         variant: &Variant,
-        solved: Arc<SolvedRoof>,
+        (solved, pressed): (Arc<SolvedRoof>, Arc<Pressed>),
     ) -> Result<Ground<'a>, Trouble> {
-        let context = Context::new(survey, roof, factors, variant.materials).map_err(words)?;
+        let context = Context::new(survey, roof, factors, variant.materials).map_err(words)?.knowing(pressed);
         let job = Job::new(survey, factors, String::new(), Vec::new());
         let cases = cases(survey, factors)?;
         let states = &solved.states;

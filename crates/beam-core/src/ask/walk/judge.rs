@@ -8,7 +8,7 @@ use super::super::places::patch;
 use super::super::study::{Trouble, Variant};
 use super::ground::{Found, Ground, SolvedRoof, Trodden};
 use super::raster::Stance;
-use crate::check::{Bond, Bracing, Materials, Untried, Verdict};
+use crate::check::{Bond, Bracing, Materials, Pressed, Untried, Verdict};
 use crate::loads::{Factors, Footing};
 use crate::model::{Configuration, Hold, IdealRoof, idealise};
 use crate::plate::Layouts;
@@ -48,6 +48,8 @@ pub(crate) struct Stage<'a> {
     pub kept: Mutex<Vec<(Variant, Arc<SolvedRoof>)>>,
     /// Roofs laid out so far.
     pub layouts: Layouts,
+    /// Feet pressed in so far.
+    pub pressed: Arc<Pressed>,
 }
 
 impl Stage<'_> {
@@ -112,7 +114,7 @@ impl Stage<'_> {
         let roof = idealise(self.survey, configuration, variant.materials, variant.grain_across)
             .map_err(Trouble::Missing)?;
         let solved = self.solved(&variant, &roof)?;
-        let ground = Ground::new(self.survey, self.factors, &roof, &variant, solved)?;
+        let ground = Ground::new(self.survey, self.factors, &roof, &variant, (solved, self.pressed.clone()))?;
         let counts_on_glue = variant.bond == Bond::Full;
         if counts_on_glue && !ground.glue().is_some_and(|g| g <= 1.0) {
             return Ok(None);

@@ -16,7 +16,8 @@ use section_tables::Tables;
 fn ground<'a>(survey: &'a Survey, factors: &'a Factors, roof: &'a IdealRoof, v: &Variant) -> Ground<'a> {
     let solved =
         SolvedRoof::new(survey, factors, roof, v, &Layouts::default()).unwrap_or_else(|e| panic!("{e:?}"));
-    Ground::new(survey, factors, roof, v, solved.into()).unwrap_or_else(|e| panic!("{e:?}"))
+    Ground::new(survey, factors, roof, v, (solved.into(), Default::default()))
+        .unwrap_or_else(|e| panic!("{e:?}"))
 }
 
 /// A van's roof with a hole in its middle and a brace each side; the heavy ends of the unit make it lie unevenly.
