@@ -6,12 +6,12 @@ use std::sync::Arc;
 
 use crate::check::{
     CaseState, Check, Context, EdgePlaces, Finding, LoosePatch, PanelLimits, TubeStrength, Unknown,
-    beside_joints, brace_findings, curvature_under, edge_findings, is_worse, joint_findings, joint_forces,
+    beside_joints, brace_findings, curvature_under, edge_findings, joint_findings, joint_forces,
     loose_findings, panel_findings, sag_findings, thermal_findings, trimmer_findings,
 };
 use crate::loads::{Basis, Case, CaseKind, Footing, LockedIn, Term};
 use crate::plate::Free;
-use crate::response::{Layout, Response};
+use crate::response::{Layout, Response, is_worse};
 
 /// A roof solved for its basis loads in the three states of its materials.
 pub(crate) struct Solved {
@@ -175,7 +175,7 @@ pub(crate) fn evaluate(
         let under = if case.kind == CaseKind::Service { aged } else { fresh };
         let sag = under.sag.iter().zip(&top.sag).map(|(a, b)| a + b).fold(f64::NEG_INFINITY, f64::max);
         match deepest.iter_mut().find(|(name, ..)| *name == case.name) {
-            Some((_, kept, _)) if *kept >= sag => {}
+            Some((_, kept, _)) if !is_worse(sag, *kept) => {}
             Some(entry) => (entry.1, entry.2) = (sag, index),
             None => deepest.push((&case.name, sag, index)),
         }

@@ -31,6 +31,7 @@ use crate::check::{
 use crate::loads::{Factors, Footing};
 use crate::model::{Hold, IdealRoof, Missing, StageChoice, idealise, kind_is_modelled};
 use crate::plate::Layouts;
+use crate::response::is_worse;
 use crate::survey::{AluminiumRules, Board, Survey};
 use ground::Found;
 use judge::{Answered, Asked, Stage, Together, may_hold, together, untried, worst_places};
@@ -71,6 +72,8 @@ pub(crate) struct Told {
     pub worst: Option<(scan::Worst, (f64, f64))>,
     /// Its ratio with low, default and high materials.
     pub by_materials: [Option<f64>; 3],
+    /// The worst in any materials, of the places that were tried in all of them.
+    pub most: Option<(scan::Worst, (f64, f64))>,
     /// Share of the places where it fails with default materials.
     pub failing: f64,
 }
@@ -258,20 +261,16 @@ fn judge_stage(stage: &Stage<'_>, name: &str, roof: &IdealRoof, fine: bool, boar
         if unknown && judged == Together::Holds {
             judged = Together::NotKnown;
         }
-        let number = found
-            .iter()
-            .enumerate()
-            .filter_map(|(n, f)| if let Found::Worst(w) = f { Some((n, *w)) } else { None })
-            .max_by(|a, b| a.1.ratio.total_cmp(&b.1.ratio));
-        let worst = number.map(|(n, w)| (w, asked[k].places[n]));
-        let by_materials = [0, 1, 2].map(|b| {
-            let (_, place) = worst?;
-            let n = again[k].places.iter().position(|p| *p == place)?;
-            solved[b]?.trodden[k].found[n].ratio()
-        });
+        let at = |found: &Found, place: &(f64, f64)| found.worst().map(|w| (w, *place));
+        // The first of those tried again is the worst of all.
+        let worst = worst_places(found, 1).first().and_then(|n| at(&found[*n], &asked[k].places[*n]));
+        let by_materials = solved.map(|s| s?.trodden[k].found.first()?.ratio());
+        let others = solved.iter().flatten().flat_map(|s| s.trodden[k].found.iter().zip(&again[k].places));
+        let most = worst.into_iter().chain(others.filter_map(|(found, place)| at(found, place)));
+        let most = most.reduce(|kept, one| if is_worse(one.0.ratio, kept.0.ratio) { one } else { kept });
         let stands = found.iter().filter_map(Found::ratio);
         let (all, fail) = stands.fold((0usize, 0usize), |(a, f), r| (a + 1, f + usize::from(r > 1.0)));
-        Told { together: judged, worst, by_materials, failing: fail as f64 / all.max(1) as f64 }
+        Told { together: judged, worst, by_materials, most, failing: fail as f64 / all.max(1) as f64 }
     };
     let (a, b) = (told(0), told(1));
     let (bare, on_board) = if main == Footing::Bare { (a, b) } else { (b, a) };

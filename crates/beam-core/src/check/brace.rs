@@ -3,9 +3,9 @@
 use super::brace_ends::end_findings;
 use super::context::{CaseState, Context};
 use super::fatigue::fatigue_used;
-use super::finding::{Check, Finding, Numbers, RATIO_CAP, is_worse};
+use super::finding::{Check, Finding, Numbers, RATIO_CAP};
 use super::tube::{TubeStrength, Used, factored};
-use crate::response::Layout;
+use crate::response::{Layout, is_worse};
 use crate::strength::Basis;
 
 /// The worst place of each check along one brace.

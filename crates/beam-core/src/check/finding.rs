@@ -149,11 +149,6 @@ pub(crate) struct Numbers {
     pub ratio: f64,
 }
 
-/// Whether a ratio is worse than the one kept so far. What is no number is the worst there is.
-pub(crate) fn is_worse(ratio: f64, kept: f64) -> bool {
-    !kept.is_nan() && (ratio.is_nan() || ratio > kept)
-}
-
 /// What findings are compared under.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) struct Key {
@@ -244,14 +239,6 @@ mod tests {
         assert_eq!(outcome([Some(0.5), Some(1.0), Some(0.9)]), Outcome::Holds);
         assert_eq!(outcome([Some(1.1), Some(2.0), Some(1.000_001)]), Outcome::Fails);
         assert_eq!(outcome([Some(1.1), Some(0.9), Some(0.9)]), Outcome::Disagrees);
-    }
-
-    #[test]
-    fn what_is_no_number_is_worst_and_stays_worst() {
-        let none = f64::NAN;
-        assert!(is_worse(none, 5.0) && is_worse(none, f64::INFINITY));
-        assert!(!is_worse(5.0, none) && !is_worse(f64::INFINITY, none) && !is_worse(none, none));
-        assert!(is_worse(0.5, 0.4) && !is_worse(0.4, 0.5) && !is_worse(0.4, 0.4));
     }
 
     #[test]

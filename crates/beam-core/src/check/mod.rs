@@ -48,7 +48,7 @@ pub(crate) use bridging::bridging;
 pub(crate) use context::{CaseState, Context};
 pub use document::*;
 pub(crate) use edge_bearing::{EdgeAsked, EdgePlaces, edge_findings};
-pub(crate) use finding::{Check, Cure, Finding, Key, Ledger, Outcome, RATIO_CAP, is_worse};
+pub(crate) use finding::{Check, Cure, Finding, Key, Ledger, Outcome, RATIO_CAP};
 pub use finite::{Finite, NotFinite};
 pub(crate) use foot::{FootPlace, Untried, foot_findings};
 pub(crate) use foot_at_edge::{AtEdge, foot_at_edge};

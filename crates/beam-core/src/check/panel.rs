@@ -3,11 +3,11 @@
 //! Lasting and passing parts of a demand use up their own limits, and the used parts add.
 
 use super::context::{CaseState, Context, basis};
-use super::finding::{Check, Finding, Numbers, is_worse};
+use super::finding::{Check, Finding, Numbers};
 use super::panel_limits::{PanelLimits, Used};
 use crate::model::{Role, Time};
 use crate::quantity::si;
-use crate::response::{LayerPlace, Layout, SlotPlace};
+use crate::response::{LayerPlace, Layout, SlotPlace, is_worse};
 use crate::strength::Basis;
 use crate::strength::void::skin_moments;
 

@@ -7,13 +7,13 @@
 //! it nobody can say: glue creeps and a peak is short, but a brittle line may also open from its ends.
 
 use super::context::{CaseState, Context};
-use super::finding::{Check, Finding, Numbers, RATIO_CAP, is_worse};
+use super::finding::{Check, Finding, Numbers, RATIO_CAP};
 use super::panel_limits::PanelLimits;
 use super::tube::factored;
 use super::{Materials, TubeStrength, Unknown, panel_findings};
 use crate::model::{IdealBrace, IdealRoof, MemberKind, Role, Time};
 use crate::quantity::si;
-use crate::response::{BraceForces, BracePlace, Layout, Response, SkinStress};
+use crate::response::{BraceForces, BracePlace, Layout, Response, SkinStress, is_worse};
 use crate::strength::thermal_joint::{Partner, ThermalJoint};
 use crate::strength::{Basis, BasisKind};
 use crate::survey::LayerMaterial;

@@ -3,6 +3,10 @@
 //! A [`Layout`] says where the numbers of a [`Response`] belong; one layout serves all loads of one solved state.
 //! Both the strip and the two-way roof fill it, and the checks read nothing else.
 
+mod worse;
+
+pub(crate) use worse::is_worse;
+
 use crate::model::PanelState;
 
 /// A place in one layer.
@@ -254,6 +258,7 @@ impl Response {
 
     /// Largest sag and the index of its place.
     pub(crate) fn largest_sag(&self) -> (usize, f64) {
-        self.sag.iter().copied().enumerate().max_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or((0, 0.0))
+        let sags = self.sag.iter().copied().enumerate();
+        sags.reduce(|kept, one| if is_worse(one.1, kept.1) { one } else { kept }).unwrap_or((0, 0.0))
     }
 }

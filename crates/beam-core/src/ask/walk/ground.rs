@@ -42,11 +42,15 @@ pub(crate) enum Found {
 }
 
 impl Found {
-    pub(crate) fn ratio(&self) -> Option<f64> {
+    pub(crate) fn worst(&self) -> Option<Worst> {
         match self {
-            Found::Worst(w) => Some(w.ratio),
+            Found::Worst(worst) => Some(*worst),
             Found::NoPlace | Found::NotChecked => None,
         }
+    }
+
+    pub(crate) fn ratio(&self) -> Option<f64> {
+        self.worst().map(|w| w.ratio)
     }
 }
 

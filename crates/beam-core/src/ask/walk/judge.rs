@@ -1,6 +1,5 @@
 //! People standing one way in one stage of the work, over the brackets of the materials.
 
-use std::cmp::Ordering;
 use std::sync::{Arc, Mutex, PoisonError};
 
 use super::super::each::each;
@@ -166,7 +165,9 @@ pub(crate) fn worst_places(found: &[Found], count: usize) -> Vec<usize> {
         .enumerate()
         .filter_map(|(k, f)| if let Found::Worst(w) = f { Some((k, w)) } else { None })
         .collect();
-    numbers.sort_by(|a, b| b.1.ratio.partial_cmp(&a.1.ratio).unwrap_or(Ordering::Equal));
+    // Mirrored places differ by rounding only: the first stays first, whatever the processor.
+    let rounded = |w: &super::scan::Worst| (w.ratio * 1e9).round();
+    numbers.sort_by(|a, b| rounded(b.1).total_cmp(&rounded(a.1)));
     let mut out: Vec<usize> = Vec::new();
     let mut checks = Vec::new();
     for (k, w) in &numbers {

@@ -11,7 +11,7 @@ use crate::check::{
 use crate::loads::Footing;
 use crate::model::Rect;
 use crate::plate::{CellPlace, Reader, Standing};
-use crate::response::{BraceForces, BracePlace, Layout, Response, SkinStress, SlotPlace};
+use crate::response::{BraceForces, BracePlace, Layout, Response, SkinStress, SlotPlace, is_worse};
 
 /// Side of a square of cells that one cell speaks for.
 const SQUARE: usize = 4;
@@ -45,7 +45,7 @@ impl Worst {
 
     pub(crate) fn keep(&mut self, other: Worst) {
         let sure = self.sure.max(other.sure);
-        if other.ratio > self.ratio {
+        if is_worse(other.ratio, self.ratio) {
             *self = other;
         }
         self.sure = sure;

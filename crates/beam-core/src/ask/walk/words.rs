@@ -165,8 +165,7 @@ pub(super) fn not_known(stage: &str, gaps: &[NotChecked]) -> StageAnswer {
 }
 
 fn worst(survey: &Survey, told: &Told) -> Option<(f64, String)> {
-    let (w, (x, y)) = told.worst?;
-    let most = told.by_materials.iter().flatten().fold(w.ratio, |m, r| m.max(*r));
+    let (w, (x, y)) = told.most?;
     let family = survey.family;
     let place = format!(
         "{} with the foot {} from the left wall and {} from the front mark",
@@ -174,7 +173,7 @@ fn worst(survey: &Survey, told: &Told) -> Option<(f64, String)> {
         tape(x, family),
         tape(y, family)
     );
-    Some((most, place))
+    Some((w.ratio, place))
 }
 
 fn uses(survey: &Survey, told: &Told) -> String {

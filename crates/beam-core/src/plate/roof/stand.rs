@@ -10,7 +10,7 @@ use super::PlateRoof;
 use super::cells::CellPlace;
 use crate::loads::BasisLoad;
 use crate::model::{LayUp, Rect, Role};
-use crate::response::SkinStress;
+use crate::response::{SkinStress, is_worse};
 
 /// What a skin makes of strains: a layer's axes lie across and along, so that shear goes by itself.
 #[derive(Debug, Default)]
@@ -350,7 +350,7 @@ impl Standing<'_> {
     pub(crate) fn largest_sag(&self) -> (usize, f64) {
         let u: &[f64] = &self.response.u;
         let sags = self.reader.roof.layout.nodes.iter().map(|n| -u[5 * n + 2]).enumerate();
-        sags.fold((0, f64::NEG_INFINITY), |kept, one| if one.1 > kept.1 { one } else { kept })
+        sags.fold((0, f64::NEG_INFINITY), |kept, one| if is_worse(one.1, kept.1) { one } else { kept })
     }
 
     /// Forces in the pieces of all trimmers, at both ends of each piece, in the order of the layout.
