@@ -187,7 +187,7 @@ fn fails(survey: &Survey, told: &Told) -> String {
     worst(survey, told).map_or_else(
         || "it fails".to_owned(),
         |(most, place)| {
-            format!("it fails at {} of the places: {} in {place}", percent(told.failing), percent(most))
+            format!("it fails at {} of the places: up to {} in {place}", percent(told.failing), percent(most))
         },
     )
 }

@@ -43,8 +43,13 @@ pub(crate) fn walk(document: &WalkDocument, survey: &Survey, width: usize) -> St
     page.labelled("Roof", 5, &[&document.title]);
     page.labelled("Board", 5, &[&words::capital(&document.board_words)]);
     if let Some(worst) = &document.worst {
+        let with = |bracket: usize, name: &str| {
+            worst.ratio_by_materials[bracket].map(|r| format!(", {} with {name}", percent(r.get())))
+        };
+        let others: String = [with(0, "low"), with(2, "high values")].into_iter().flatten().collect();
         let text = format!(
-            "{} from the left wall, {} from the front mark: uses {} ({}, most at {} and {})",
+            "{} from the left wall, {} from the front mark: uses {} with default materials{others} ({}, most at {} \
+             and {})",
             tape(worst.across.get(), family),
             tape(worst.along.get(), family),
             percent(worst.ratio.get()),
