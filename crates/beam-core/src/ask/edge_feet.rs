@@ -15,7 +15,7 @@ use crate::survey::{Survey, Way};
 use rayon::prelude::*;
 
 const QUESTION: &str = "a foot at the edge of the opening";
-const KEEP_OFF: &str = "keep bare feet off it, or lay a board that reaches well beyond";
+const KEEP_OFF: &str = "keep bare feet off it, and stand on a board that lies whole outside the edge strip";
 
 /// The worst foot at the edges of openings in one bracket of the materials: free ones, and framed ones, which are judged
 /// as if they were free.
