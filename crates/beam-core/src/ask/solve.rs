@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::evaluate::Solved;
+use super::evaluate::{LetGo, Solved};
 use super::places::PersonPlace;
 use crate::check::Materials;
 use crate::loads::{Basis, BasisLoad, Factors, basis_loads, person_basis, unit_rect};
@@ -83,11 +83,16 @@ pub(crate) fn solve_plate(
     let ((fresh_roof, fresh), aged, hot) = (fresh?, aged?, hot?);
     let unknowns = fresh_roof.unknowns();
     let layout = fresh_roof.layout.clone();
-    let let_go = fresh_roof.lets_go().then(|| {
-        let closure: Box<super::evaluate::LetGo> = Box::new(move |closed| fresh_roof.let_go(closed));
-        closure
-    });
+    let let_go = letting_go(Arc::new(fresh_roof));
     Ok((Solved { layout, fresh, aged, hot, let_go }, unknowns))
+}
+
+/// What changes where contacts of a solved roof let go; `None` where it has none.
+pub(super) fn letting_go(roof: Arc<PlateRoof>) -> Option<Box<LetGo>> {
+    roof.lets_go().then(|| {
+        let closure: Box<LetGo> = Box::new(move |closed| roof.let_go(closed));
+        closure
+    })
 }
 
 /// A two-way roof solved fresh alone, as if it neither aged nor was heated.
@@ -106,10 +111,7 @@ pub(crate) fn solve_fresh(
     let lasts = |b: &Basis| set.lasting.iter().any(|(l, _)| l == b);
     let aged = fresh.iter().filter(|(b, _)| lasts(b)).map(|(b, r)| (*b, r.clone())).collect();
     let (unknowns, layout) = (plate.unknowns(), plate.layout.clone());
-    let let_go = plate.lets_go().then(|| {
-        let closure: Box<super::evaluate::LetGo> = Box::new(move |closed| plate.let_go(closed));
-        closure
-    });
+    let let_go = letting_go(Arc::new(plate));
     Ok((Solved { layout, fresh, aged, hot: BTreeMap::new(), let_go }, unknowns))
 }
 

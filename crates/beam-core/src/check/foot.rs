@@ -247,7 +247,7 @@ fn dent(
         // A board dents in waves longer than the foam is deep: those press it hardest over a skin that does not move.
         let below = if footing == Footing::OnABoard { Below::Rigid } else { below };
         let patch = Patch { load, across: a, along: b };
-        let foot = Pressing { plates, foam: layer, below, patch, yields_at: f64::INFINITY };
+        let foot = Pressing { plates, foam: layer, below, patch };
         context.pressed.dents.of(foot, dented)?
     };
     let limit = foam.crush * context.heat_strength(foam.layer, true) / context.factors.gamma_core_crush;
@@ -347,13 +347,13 @@ pub(super) fn under_heel(
     let patch = Patch { load, across: side, along: side };
     let layer = Layer::new(foam.e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
     let below = below(context, place)?;
-    let heel = Pressing { plates: vec![plate], foam: layer, below, patch, yields_at: foam.crush };
-    let (rigid, moving) = context.pressed.heels.of(heel, heel_pressed)?;
+    let heel = Pressing { plates: vec![plate], foam: layer, below, patch };
+    let (rigid, moving) = context.pressed.heels.of((heel, foam.crush), heel_pressed)?;
     Ok(UnderHeel { plate, lay_up, rigid, moving })
 }
 
-fn heel_pressed(heel: &Pressing) -> Result<(OnRigidBed, [f64; 2]), String> {
-    let Pressing { plates, foam, below, patch, yields_at } = heel;
+fn heel_pressed((heel, yields_at): &(Pressing, f64)) -> Result<(OnRigidBed, [f64; 2]), String> {
+    let Pressing { plates, foam, below, patch } = heel;
     let press = |below: Below, e: f64| {
         let foam = Layer::new(e, foam.nu, foam.depth).map_err(|e| e.to_string())?;
         let dent = indent(&FootCase { plates, foam, below, patch: *patch }).map_err(|e| e.to_string())?;

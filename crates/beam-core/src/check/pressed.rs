@@ -14,32 +14,26 @@ pub(super) struct Pressing {
     pub foam: Layer,
     pub below: Below,
     pub patch: Patch,
-    /// Stress at which the foam yields, Pa; endless where that is not asked.
-    pub yields_at: f64,
 }
 
 /// What came of feet, of one kind of question.
 #[derive(Debug)]
-pub(super) struct Answers<T>(Mutex<Vec<(Pressing, T)>>);
+pub(super) struct Answers<K, T>(Mutex<Vec<(K, T)>>);
 
 // Nothing is known at first, whatever the answers are.
-impl<T> Default for Answers<T> {
+impl<K, T> Default for Answers<K, T> {
     fn default() -> Self {
         Self(Mutex::default())
     }
 }
 
-impl<T: Copy> Answers<T> {
+impl<K: PartialEq, T: Copy> Answers<K, T> {
     /// The answer for a foot, worked out where it was not asked about before. One that could not be given is asked for
     /// again.
     ///
     /// # Errors
     /// As `work`.
-    pub(super) fn of(
-        &self,
-        asked: Pressing,
-        work: impl FnOnce(&Pressing) -> Result<T, String>,
-    ) -> Result<T, String> {
+    pub(super) fn of(&self, asked: K, work: impl FnOnce(&K) -> Result<T, String>) -> Result<T, String> {
         let known = || self.0.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some((_, answer)) = known().iter().find(|(other, _)| *other == asked) {
             return Ok(*answer);
@@ -54,12 +48,12 @@ impl<T: Copy> Answers<T> {
 #[derive(Debug, Default)]
 pub(crate) struct Pressed {
     /// Largest stress in the foam under a sole, Pa.
-    pub(super) dents: Answers<f64>,
-    /// The skin under a heel on a bed that does not move; and its moments, across and along, on sound foam over a lower
+    pub(super) dents: Answers<Pressing, f64>,
+    /// With the stress at which the foam yields, Pa: the skin under a heel on a bed that does not move; and its moments, across and along, on sound foam over a lower
     /// skin that does, N.
-    pub(super) heels: Answers<(OnRigidBed, [f64; 2])>,
+    pub(super) heels: Answers<(Pressing, f64), (OnRigidBed, [f64; 2])>,
     /// Moments in a board that lies on the skin, across and along, N.
-    pub(super) boards: Answers<[f64; 2]>,
+    pub(super) boards: Answers<Pressing, [f64; 2]>,
 }
 
 #[cfg(test)]
@@ -73,7 +67,6 @@ mod tests {
             foam: Layer::new(4e6, 0.2, 0.05).unwrap(),
             below: Below::Rigid,
             patch: Patch { load, across: 0.1, along: 0.25 },
-            yields_at: f64::INFINITY,
         };
         let answers = Answers::default();
         assert_eq!(answers.of(foot(800.0), |_| Err("no".to_owned())), Err("no".to_owned()));

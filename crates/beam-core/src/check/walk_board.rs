@@ -116,7 +116,7 @@ fn bending(
     let plates: Vec<PlateD> = skin.iter().map(|(d, _)| *d).chain([board]).collect();
     let [across, along] = context.factors.sole;
     let patch = Patch { load, across, along };
-    let foot = Pressing { plates, foam: layer, below: Below::Rigid, patch, yields_at: f64::INFINITY };
+    let foot = Pressing { plates, foam: layer, below: Below::Rigid, patch };
     context.pressed.boards.of(foot, bent)
 }
 

@@ -25,7 +25,7 @@ const LEAST_PIVOT: f64 = 1e-9;
 /// Block pivots without progress before single pivots are taken.
 const PATIENCE: usize = 8;
 
-/// Contacts that open, as full unknowns, ascending, and how far, m.
+/// Numbers of the contacts that open, and how far, m.
 pub(crate) type Openings = Vec<(usize, f64)>;
 
 /// Which contacts may let go.
@@ -117,10 +117,7 @@ impl PlateSystem {
         let make = |contacts: &[usize]| self.contact_columns(contacts);
         let moves = complementary(&mut stiffness, make, push, first, PULL * whole)
             .ok_or(PlateError::LiftsOff { pulling, contacts: contacts.len() - first })?;
-        let moved = contacts.iter().copied().zip(moves).filter(|(_, moved)| *moved != 0.0);
-        let mut opened: Openings = moved.collect();
-        opened.sort_unstable_by_key(|(contact, _)| *contact);
-        Ok(Some(opened))
+        Ok(Some(moves.into_iter().enumerate().filter(|(_, moved)| *moved != 0.0).collect()))
     }
 }
 

@@ -114,15 +114,15 @@ pub(crate) struct Factor {
 }
 
 impl Factor {
-    /// As [`Factor::new`], of values that `assemble` writes, `count` of them: those of the lower triangle come first.
+    /// As [`Factor::new`], of values that `assemble` writes: those of the lower triangle, and one more for what is unused.
     pub(crate) fn of(
         symbolic: &Arc<Symbolic>,
-        count: usize,
         assemble: impl FnOnce(&mut [f64]),
     ) -> Result<Self, FactorFailure> {
-        let mut values = symbolic.room.blocks.take(count);
+        let entries = symbolic.pattern.rows.len();
+        let mut values = symbolic.room.blocks.take(entries + 1);
         assemble(&mut values);
-        let factor = Self::new(symbolic, &values[..symbolic.pattern.rows.len()]);
+        let factor = Self::new(symbolic, &values[..entries]);
         symbolic.room.blocks.leave(values);
         factor
     }

@@ -7,7 +7,7 @@ use super::error::PlateError;
 use super::forces::Forces;
 use super::loads::LoadVector;
 use super::recover::Response;
-use super::system::{PlateSystem, put, with_openings};
+use super::system::{PlateSystem, put};
 
 impl PlateSystem {
     /// Solves many loads with every contact closed; each response is reduced at once.
@@ -81,7 +81,7 @@ impl PlateSystem {
             .solve_each(
                 open.len(),
                 |k, side| self.put_openings(open[k], side),
-                |k, u, ()| reduce(&Response::new(self, with_openings(u, open[k]), Cow::Borrowed(&none))),
+                |k, u, ()| reduce(&Response::new(self, self.with_openings(u, open[k]), Cow::Borrowed(&none))),
             )
             .into_iter();
         Ok(opened.iter().map(|o| o.as_ref().and_then(|_| changes.next())).collect())

@@ -63,7 +63,6 @@ pub(crate) struct Layout {
     pub(crate) supports: NodalSupports,
     /// For each one-way contact the elements that hang on it, and which of their unknowns it is.
     on_contact: Vec<Vec<(usize, usize)>>,
-    pub(crate) entries: usize,
     scatter: Vec<u32>,
     pub(crate) symbolic: Arc<Symbolic>,
 }
@@ -158,7 +157,6 @@ impl Layout {
             gaps,
             active: active.to_vec(),
             supports,
-            entries: pattern.rows.len(),
             scatter,
             symbolic: Arc::new(Symbolic::new(pattern, Numbering::new(full_of, unknown_of), room.clone())),
         })

@@ -113,8 +113,8 @@ impl PlateSystem {
     fn factorise(model: PlateModel, layout: Arc<Layout>) -> Result<Self, PlateError> {
         let matrices = element_matrices(&model, &layout)?;
         let factor =
-            Factor::of(&layout.symbolic, layout.entries + 1, |values| layout.assemble(&matrices, values))
-                .map_err(|failure| match failure {
+            Factor::of(&layout.symbolic, |values| layout.assemble(&matrices, values)).map_err(|failure| {
+                match failure {
                     FactorFailure::NotStable { unknown } => {
                         let full = layout.numbering().full_of.get(unknown).map_or(0, |&f| f as usize);
                         let (unknown, node) = layout.describe(full, model.grid.nodes());
@@ -124,7 +124,8 @@ impl PlateSystem {
                     FactorFailure::Residual { residual, allowed } => {
                         PlateError::Residual { residual, allowed }
                     }
-                })?;
+                }
+            })?;
         let contact_stiffness = Mutex::new(ContactStiffness::new(layout.supports.one_way.len()));
         Ok(Self { model, layout, matrices, factor, contact_stiffness })
     }
@@ -160,7 +161,7 @@ impl PlateSystem {
                 put(load, side);
                 self.put_openings(&opened, side);
             });
-            opened.iter().for_each(|(contact, moved)| u[*contact] += moved);
+            self.open(&mut u, &opened);
         }
         Ok(Response::new(self, Cow::Owned(u), Cow::Owned(load.clone())))
     }
@@ -204,7 +205,7 @@ impl PlateSystem {
                 },
                 |at, u, ()| {
                     let (k, (load, opened)) = open[at];
-                    reduce(k, &Response::new(self, with_openings(u, opened), Cow::Borrowed(load)))
+                    reduce(k, &Response::new(self, self.with_openings(u, opened), Cow::Borrowed(load)))
                 },
             )
             .into_iter();
@@ -213,12 +214,20 @@ impl PlateSystem {
 
     /// Adds what holds all else while contacts have `opened` to a right-hand side.
     pub(super) fn put_openings(&self, opened: &Openings, side: &mut Side<'_>) {
-        let contacts = &self.layout.supports.one_way;
-        let moves = contacts.iter().enumerate().filter_map(|(number, contact)| {
-            let at = opened.binary_search_by_key(contact, |(c, _)| *c).ok()?;
-            Some((number, opened[at].1))
-        });
+        let moves = opened.iter().copied();
         self.layout.force_of_contacts(&self.matrices, moves, |full, force| side.add(full, -force));
+    }
+
+    /// Adds the movements of contacts that have `opened` to a solution by full numbers.
+    fn open(&self, u: &mut [f64], opened: &Openings) {
+        opened.iter().for_each(|(number, moved)| u[self.layout.supports.one_way[*number]] += moved);
+    }
+
+    /// A solution with the movements of contacts that have `opened`.
+    pub(super) fn with_openings<'u>(&self, u: &[f64], opened: &Openings) -> Cow<'u, [f64]> {
+        let mut u = u.to_vec();
+        self.open(&mut u, opened);
+        Cow::Owned(u)
     }
 
     pub(crate) fn internal_force(&self, u: &[f64]) -> Vec<f64> {
@@ -229,13 +238,6 @@ impl PlateSystem {
 /// Adds a load to a right-hand side.
 pub(super) fn put(load: &LoadVector, side: &mut Side<'_>) {
     load.force.iter().for_each(|(full, force)| side.add(full, force));
-}
-
-/// A solution with the movements of contacts that have `opened`.
-pub(super) fn with_openings<'u>(u: &[f64], opened: &Openings) -> Cow<'u, [f64]> {
-    let mut u = u.to_vec();
-    opened.iter().for_each(|(contact, moved)| u[*contact] += moved);
-    Cow::Owned(u)
 }
 
 /// Refuses what is not finite or stiff; returns which nodes carry panel.

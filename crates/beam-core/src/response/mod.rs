@@ -85,20 +85,15 @@ impl SkinStress {
 
     /// Adds `factor` times another.
     pub(crate) fn add(&mut self, other: &SkinStress, factor: f64) {
+        self.with(other, |a, b| *a += factor * b);
+    }
+
+    /// Does something to every number with that of another.
+    fn with(&mut self, other: &SkinStress, mut make: impl FnMut(&mut f64, f64)) {
         let SkinStress { middle, bending, sheared } = self;
         let numbers = middle.iter_mut().chain(bending).chain(sheared);
         let others = other.middle.iter().chain(&other.bending).chain(&other.sheared);
-        numbers.zip(others).for_each(|(a, b)| *a += factor * b);
-    }
-
-    /// `factor` times this.
-    fn times(&self, factor: f64) -> SkinStress {
-        let three = |v: [f64; 3]| v.map(|v| factor * v);
-        SkinStress {
-            middle: three(self.middle),
-            bending: three(self.bending),
-            sheared: self.sheared.map(|v| factor * v),
-        }
+        numbers.zip(others).for_each(|(a, b)| make(a, *b));
     }
 
     /// As it is judged of a load: round a bare foot the skin bends by itself as the checks of the foot tell, finer than a
@@ -169,91 +164,66 @@ impl Response {
 
     /// Adds `factor` times another response of the same layout.
     pub(crate) fn add(&mut self, other: &Response, factor: f64) {
+        self.with(other, |a, b| *a += factor * b);
+    }
+
+    /// Does something to every number with that of another response of the same layout; the larger residual stays.
+    fn with(&mut self, other: &Response, make: impl Fn(&mut f64, f64)) {
+        let pairs = |list: &mut [[f64; 2]], others: &[[f64; 2]]| {
+            for (a, b) in list.as_flattened_mut().iter_mut().zip(others.as_flattened()) {
+                make(a, *b);
+            }
+        };
         for (a, b) in self.sag.iter_mut().zip(&other.sag) {
-            *a += factor * b;
+            make(a, *b);
         }
         for (a, b) in self.skins.iter_mut().zip(&other.skins) {
-            a.add(b, factor);
+            a.with(b, &make);
         }
-        for (a, b) in self.cores.iter_mut().zip(&other.cores) {
-            a[0] += factor * b[0];
-            a[1] += factor * b[1];
-        }
-        for (a, b) in self.slots.iter_mut().zip(&other.slots) {
-            a[0] += factor * b[0];
-            a[1] += factor * b[1];
-        }
+        pairs(&mut self.cores, &other.cores);
+        pairs(&mut self.slots, &other.slots);
+        pairs(&mut self.ends, &other.ends);
         if self.pushes.len() < other.pushes.len() {
             self.pushes.resize(other.pushes.len(), 0.0);
         }
         for (a, b) in self.pushes.iter_mut().zip(&other.pushes) {
-            *a += factor * b;
+            make(a, *b);
         }
         let members = self.braces.iter_mut().zip(&other.braces);
         for (a, b) in members.chain(self.trimmers.iter_mut().zip(&other.trimmers)) {
-            a.axial += factor * b.axial;
-            a.moment += factor * b.moment;
-            a.shear += factor * b.shear;
-            a.flow += factor * b.flow;
-            a.torsion += factor * b.torsion;
-        }
-        for (a, b) in self.ends.iter_mut().zip(&other.ends) {
-            a[0] += factor * b[0];
-            a[1] += factor * b[1];
+            make(&mut a.axial, b.axial);
+            make(&mut a.moment, b.moment);
+            make(&mut a.shear, b.shear);
+            make(&mut a.flow, b.flow);
+            make(&mut a.torsion, b.torsion);
         }
         let (w, o) = (&mut self.walls, &other.walls);
-        w.left += factor * o.left;
-        w.right += factor * o.right;
-        w.front += factor * o.front;
-        w.rear += factor * o.rear;
-        w.left_thrust += factor * o.left_thrust;
-        w.right_thrust += factor * o.right_thrust;
-        self.load += factor * other.load;
+        make(&mut w.left, o.left);
+        make(&mut w.right, o.right);
+        make(&mut w.front, o.front);
+        make(&mut w.rear, o.rear);
+        make(&mut w.left_thrust, o.left_thrust);
+        make(&mut w.right_thrust, o.right_thrust);
+        make(&mut self.load, other.load);
         self.residual = self.residual.max(other.residual);
     }
 
     /// Sum of `(response, factor)`.
     pub(crate) fn sum<'a>(layout: &Layout, parts: impl IntoIterator<Item = (&'a Response, f64)>) -> Response {
         let mut parts = parts.into_iter();
-        let mut total =
-            parts.next().map_or_else(|| Response::zero(layout), |(part, factor)| part.times(factor));
+        // Copied, not added to zeros: those would be a second pass over memory that is mapped anew.
+        let mut total = parts.next().map_or_else(
+            || Response::zero(layout),
+            |(part, factor)| {
+                let mut first = part.clone();
+                first.with(part, |a, b| *a = factor * b);
+                first
+            },
+        );
         for (part, factor) in parts {
             total.add(part, factor);
         }
         total
-    }
-
-    /// `factor` times this.
-    fn times(&self, factor: f64) -> Response {
-        let two = |v: &[f64; 2]| v.map(|v| factor * v);
-        let member = |f: &BraceForces| BraceForces {
-            axial: factor * f.axial,
-            moment: factor * f.moment,
-            shear: factor * f.shear,
-            flow: factor * f.flow,
-            torsion: factor * f.torsion,
-        };
-        let w = &self.walls;
-        Response {
-            sag: self.sag.iter().map(|v| factor * v).collect(),
-            skins: self.skins.iter().map(|s| s.times(factor)).collect(),
-            cores: self.cores.iter().map(two).collect(),
-            slots: self.slots.iter().map(two).collect(),
-            braces: self.braces.iter().map(member).collect(),
-            trimmers: self.trimmers.iter().map(member).collect(),
-            ends: self.ends.iter().map(two).collect(),
-            pushes: self.pushes.iter().map(|v| factor * v).collect(),
-            walls: WallForces {
-                left: factor * w.left,
-                right: factor * w.right,
-                front: factor * w.front,
-                rear: factor * w.rear,
-                left_thrust: factor * w.left_thrust,
-                right_thrust: factor * w.right_thrust,
-            },
-            load: factor * self.load,
-            residual: self.residual,
-        }
     }
 
     /// Largest sag and the index of its place.

@@ -7,7 +7,7 @@ use rayon::prelude::*;
 
 use super::super::evaluate::{Solved, evaluate, glue_and_ends_ratio, must_let_go, sum};
 use super::super::places::edge_strip;
-use super::super::solve::basis_set;
+use super::super::solve::{basis_set, letting_go};
 use super::super::study::{Job, Trouble, Variant};
 use super::feet::{Local, MakeUps};
 use super::raster::{Person, Stance};
@@ -170,7 +170,8 @@ impl<'a> Ground<'a> {
         factors: &'a Factors,
         roof: &'a IdealRoof,
         variant: &Variant,
-        (solved, pressed): (Arc<SolvedRoof>, Arc<Pressed>),
+        solved: Arc<SolvedRoof>,
+        pressed: Arc<Pressed>,
     ) -> Result<Ground<'a>, Trouble> {
         let context = Context::new(survey, roof, factors, variant.materials).map_err(words)?.knowing(pressed);
         let job = Job::new(survey, factors, String::new(), Vec::new());
@@ -540,15 +541,13 @@ fn glue_without_people(
         Ok(set.all.iter().map(|(b, _)| *b).zip(plate.solve(&set.all)?).collect())
     };
     let (fresh, hot, aged) = (on(&states.fresh)?, on(&states.hot)?, on(&states.aged)?);
-    let plate = states.fresh.clone();
-    let let_go: Box<super::super::evaluate::LetGo> = Box::new(move |closed| plate.let_go(closed));
     let cases = permanent_cases(survey, factors);
     let solved = Solved {
         layout: states.hot.layout.clone(),
         fresh,
         aged,
         hot,
-        let_go: states.fresh.lets_go().then_some(let_go),
+        let_go: letting_go(states.fresh.clone()),
     };
     Ok(glue_and_ends_ratio(&evaluate(context, &solved, &cases, tubes, framed).findings))
 }

@@ -113,7 +113,7 @@ impl Stage<'_> {
         let roof = idealise(self.survey, configuration, variant.materials, variant.grain_across)
             .map_err(Trouble::Missing)?;
         let solved = self.solved(&variant, &roof)?;
-        let ground = Ground::new(self.survey, self.factors, &roof, &variant, (solved, self.pressed.clone()))?;
+        let ground = Ground::new(self.survey, self.factors, &roof, &variant, solved, self.pressed.clone())?;
         let counts_on_glue = variant.bond == Bond::Full;
         if counts_on_glue && !ground.glue().is_some_and(|g| g <= 1.0) {
             return Ok(None);

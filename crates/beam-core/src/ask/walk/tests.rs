@@ -18,7 +18,7 @@ use section_tables::Tables;
 fn ground<'a>(survey: &'a Survey, factors: &'a Factors, roof: &'a IdealRoof, v: &Variant) -> Ground<'a> {
     let solved =
         SolvedRoof::new(survey, factors, roof, v, &Layouts::default()).unwrap_or_else(|e| panic!("{e:?}"));
-    Ground::new(survey, factors, roof, v, (solved.into(), Default::default()))
+    Ground::new(survey, factors, roof, v, solved.into(), Default::default())
         .unwrap_or_else(|e| panic!("{e:?}"))
 }
 
