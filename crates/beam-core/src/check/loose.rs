@@ -4,7 +4,7 @@ use super::context::{CaseState, Context};
 use super::finding::{Check, Finding, Numbers};
 use crate::model::{IdealRoof, LayerState, Role, Time};
 use crate::quantity::si;
-use crate::response::Layout;
+use crate::response::{Layout, is_worse, worse_of};
 use crate::strength::wrinkling::WrinklingSkin;
 
 /// A loose patch of a skin: which, and how long across.
@@ -88,10 +88,10 @@ pub(crate) fn loose_findings(
                     && (patch.y0..=patch.y1).contains(&p.y)
             })
             .map(|(p, (y, t))| (-(y.middle[0] + case.dynamic * t.middle[0]), p))
-            .max_by(|a, b| a.0.total_cmp(&b.0));
+            .reduce(|kept, one| if is_worse(one.0, kept.0) { one } else { kept });
         let Some((demand, place)) = worst else { continue };
         // No compression: it hangs or is pulled, and does not buckle.
-        let demand = demand.max(0.0);
+        let demand = worse_of(0.0, demand);
         out.push(case.finding(
             Check::LooseSkin,
             context.roof.layers[patch.layer].name.clone(),

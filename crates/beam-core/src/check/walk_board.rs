@@ -15,6 +15,7 @@ use super::pressed::Pressing;
 use crate::loads::{Factors, Footing};
 use crate::local::{Below, FootCase, Layer, Patch, PlateD, bessel_k1, dent_at_edge, moments_of};
 use crate::model::{Rect, Time, strengths};
+use crate::response::worse_of;
 use crate::survey::{LayerMaterial, Measured, Survey};
 use nalgebra::{Matrix6, Vector6};
 use section_tables::MaterialFamily;
@@ -127,7 +128,7 @@ fn bent(foot: &Pressing) -> Result<[f64; 2], String> {
     let board = *plates.last().ok_or("no board is there to be bent")?;
     let mut most = [0.0f64; 2];
     let mut keep = |along: f64, across: f64| {
-        most = [most[0].max(along), most[1].max(across)];
+        most = [worse_of(most[0], along), worse_of(most[1], across)];
     };
     for (across, along) in [(a, b), (b, a)] {
         let patch = Patch { load, across, along };
@@ -136,7 +137,7 @@ fn bent(foot: &Pressing) -> Result<[f64; 2], String> {
         // Half of the load presses the skins together, no harder than on a bed that does not move; under the other half
         // they sway.
         let (swayed, beside) = (swayed(board, &layer, patch), at_a_side(board, &layer, patch));
-        let with = |alone: f64, sway: f64| alone.max(alone / 2.0 + sway);
+        let with = |alone: f64, sway: f64| worse_of(alone, alone / 2.0 + sway);
         keep(with(on_a_bed[0], swayed[0]), with(on_a_bed[1], swayed[1]));
         let side = dent_at_edge(board, &layer, Below::Rigid, patch, 0.0).map_err(|e| e.to_string())?;
         // Square to the side the sway bends it less than in the middle.

@@ -5,7 +5,7 @@
 
 mod worse;
 
-pub(crate) use worse::is_worse;
+pub(crate) use worse::{is_worse, worse_of};
 
 use crate::model::PanelState;
 

@@ -9,6 +9,11 @@ pub(crate) fn is_worse(ratio: f64, kept: f64) -> bool {
     !kept.is_nan() && (ratio.is_nan() || ratio > kept + ROUNDING * kept.abs().min(f64::MAX))
 }
 
+/// The worse of two; what is no number stays.
+pub(crate) fn worse_of(kept: f64, other: f64) -> f64 {
+    if is_worse(other, kept) { other } else { kept }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -20,6 +25,8 @@ mod tests {
         assert!(!is_worse(5.0, none) && !is_worse(f64::INFINITY, none) && !is_worse(none, none));
         assert!(is_worse(0.5, 0.4) && !is_worse(0.4, 0.5) && !is_worse(0.4, 0.4));
         assert!(is_worse(0.1, f64::NEG_INFINITY) && is_worse(f64::INFINITY, 0.1) && is_worse(1e-300, 0.0));
+        assert!(worse_of(none, 5.0).is_nan() && worse_of(0.0, none).is_nan());
+        assert_eq!((worse_of(0.0, -2.0), worse_of(0.0, 2.0)), (0.0, 2.0));
         assert!(!is_worse(0.4 + 1e-12, 0.4) && is_worse(0.4 + 1e-8, 0.4));
     }
 }
